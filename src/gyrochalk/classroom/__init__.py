@@ -1,0 +1,1 @@
+"""The server that shows a workspace's built pages to this machine's browser."""

@@ -1,0 +1,1 @@
+"""The `gyrochalk` command: arguments in, a report out."""

@@ -1,0 +1,117 @@
+"""The title of a picture: what it shows, in a sentence computed from the run."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+
+import numpy as np
+
+from gyrochalk.figures.readings import Reading, usable
+from gyrochalk.figures.ticks import Clock
+from gyrochalk.figures.words import Words, capital
+from gyrochalk.systems.run import Run
+from gyrochalk.units import format_quantity
+
+SETTLED_DEG = 1.0
+MOST_CLAUSES = 2
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class ErrorCourse:
+    """How one instrument's error goes over a stretch: at its start, at its end, largest [deg], and when within 1°.
+
+    `end_s` is the last instant at which it shows anything valid.
+    """
+
+    instrument: str
+    end_s: float
+    start_deg: float
+    end_deg: float
+    peak_deg: float
+    peak_s: float
+    settled_s: float | None
+
+
+def degrees(value: float) -> str:
+    """An angle as a title says it: one decimal below ten degrees, none above."""
+    return format_quantity(value, "deg", 1 if abs(value) < 9.95 else 0)
+
+
+def seconds(time_s: float, decimals: int | None = None) -> str:
+    """A time as a title says it: "6.7 s", "30 min", "2.5 h"."""
+    clock = Clock.fitting(time_s)
+    if decimals is None:
+        decimals = 0 if _round_number(time_s / clock.seconds) else 1
+    return format_quantity(time_s / clock.seconds, clock.unit, decimals)
+
+
+def _round_number(number: float) -> bool:
+    return abs(number - round(number)) < 0.005
+
+
+def error_course(run: Run, instrument: str, from_s: float, to_s: float) -> ErrorCourse | None:
+    """How an instrument's error goes between two times [s], or None if it never shows anything valid."""
+    inside = (run.time_s >= from_s - 1e-9) & (run.time_s <= to_s + 1e-9)
+    values, times = usable(run[f"{instrument}.error"])[inside], run.time_s[inside]
+    good = np.flatnonzero(np.isfinite(values))
+    if good.size == 0:
+        return None
+    sizes = np.abs(values[good])
+    worst = int(good[sizes.argmax()])
+    outside = np.flatnonzero(sizes > SETTLED_DEG)
+    settled = None
+    if outside.size and outside[-1] + 1 < good.size:
+        settled = float(times[good[outside[-1] + 1]])
+    first, last = float(values[good[0]]), float(values[good[-1]])
+    return ErrorCourse(instrument, float(times[good[-1]]), first, last, float(abs(values[worst])), float(times[worst]), settled)
+
+
+def error_finding(run: Run, shown: tuple[str, ...], from_s: float, to_s: float, words: Words) -> str:
+    """What the errors of the `shown` instruments do: "The detector is up to 38° out; the slaved compass 2.0°"."""
+    courses = [c for name in shown if name != "actual" and (c := error_course(run, name, from_s, to_s))]
+    if not courses:
+        return "No instrument shows a heading here"
+    courses.sort(key=lambda c: (c.instrument == "slaved", -c.peak_deg))
+    if len(courses) > MOST_CLAUSES:
+        courses = courses[: MOST_CLAUSES - 1] + courses[-1:]
+    clauses, said = [], ""
+    for course in courses:
+        manner, tail = _clause(course, from_s)
+        again = manner == said == "is up to "
+        clauses.append(f"the {words.name(course.instrument)} {tail[:-4] if again else manner + tail}")
+        said = manner
+    return capital("; ".join(clauses))
+
+
+def _clause(course: ErrorCourse, from_s: float) -> tuple[str, str]:
+    """Verb and rest of what one instrument does."""
+    start, end, peak = abs(course.start_deg), abs(course.end_deg), course.peak_deg
+    if peak < 0.05:
+        return "is right throughout", ""
+    if start > 0.9 * peak and peak > 3 * SETTLED_DEG and course.settled_s is not None and end <= SETTLED_DEG:
+        return "", f"comes in from {degrees(peak)} to within {SETTLED_DEG:g}° in {seconds(course.settled_s - from_s)}"
+    if start < 0.2 * peak and end > 0.95 * peak:
+        return "is ", f"{degrees(end)} out after {seconds(course.end_s - from_s)}"
+    return "is up to ", f"{degrees(peak)} out"
+
+
+def side(error_deg: float) -> str:
+    """An error in words: "22° low", "0.3° high", "right"."""
+    if not math.isfinite(error_deg):
+        return "without meaning"
+    if abs(error_deg) < 0.05:
+        return "right"
+    return f"{degrees(abs(error_deg))} {'high' if error_deg > 0 else 'low'}"
+
+
+def instant_finding(readings: list[Reading], time_s: float, words: Words) -> str:
+    """What the instruments show at one instant: "At 6.7 s the compass card reads 22° low, the slaved compass 0.3° low"."""
+    parts: list[str] = []
+    said = ""
+    for read in sorted(readings, key=lambda r: (r.instrument == "slaved", -abs(r.error_deg))):
+        state = side(read.error_deg) if read.valid else "without a valid reading"
+        verb = "is " if state in ("right", "without a valid reading") else "" if parts and said == "reads " else "reads "
+        parts.append(f"the {words.name(read.instrument)} {verb}{state}")
+        said = verb or said
+    return f"At {seconds(time_s)} {', '.join(parts)}"

@@ -1,0 +1,67 @@
+"""A finished picture: its drawing, the words for it, and its data."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from gyrochalk.figures.style import font_faces, write_out
+from gyrochalk.figures.svg import LabelBox, escape
+from gyrochalk.figures.theme import LIGHT, PAGE, Theme
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class DataTable:
+    """The numbers behind a picture, as they are shown: a `header` and `rows` of texts, all of one length."""
+
+    header: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Figure:
+    """One picture drawn from a run.
+
+    `svg` is drawn by classes for a page that carries `style.stylesheet()`; `title` states the finding; `alt` says
+    in words what is to be seen; `caption` says what it is; `table` holds the numbers; `labels` where every label
+    stands; `theme` the theme whose sizes it was laid out for.
+    """
+
+    svg: str
+    title: str
+    alt: str
+    caption: str
+    table: DataTable
+    width_px: float
+    height_px: float
+    labels: tuple[LabelBox, ...] = ()
+    theme: Theme = PAGE
+
+    def standalone(self, theme: Theme | None = None, *, fonts: bool = False) -> str:
+        """The picture as an SVG file of its own, coloured by `theme` (default: its own; for a page: light).
+
+        `fonts` puts the shipped figure family inside the file.
+        """
+        chosen = theme or (LIGHT if self.theme is PAGE else self.theme)
+        svg = write_out(self.svg, chosen)
+        if not fonts:
+            return svg
+        head, rest = svg.split(">", 1)
+        return f"{head}><style>{font_faces(('Atkinson Hyperlegible Next',))}</style>{rest}"
+
+    def with_caption(self, theme: Theme | None = None, *, fonts: bool = True) -> str:
+        """The picture as an SVG file with its caption written beneath it."""
+        from gyrochalk.figures.lettering import wrap_text
+
+        chosen = theme or (LIGHT if self.theme is PAGE else self.theme)
+        size = 13.0 * self.theme.text_scale
+        lines = wrap_text(self.caption, self.width_px - 16, size)
+        height = self.height_px + size * 1.4 * len(lines) + 12
+        inner = self.standalone(chosen, fonts=fonts).replace("<svg ", f'<svg height="{self.height_px:g}" ', 1)
+        style = f"font-family=\"'Atkinson Hyperlegible Next',sans-serif\" fill=\"{chosen.colours['quiet']}\""
+        texts = "".join(
+            f'<text x="8" y="{self.height_px + size * (1.1 + 1.4 * i):.1f}" font-size="{size:g}" {style}>{escape(line)}</text>'
+            for i, line in enumerate(lines)
+        )
+        head = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {self.width_px:g} {height:.1f}" role="img"'
+        ground = f'<rect width="{self.width_px:g}" height="{height:.1f}" fill="{chosen.colours["ground"]}"/>'
+        return f'{head} aria-label="{escape(self.alt)}">{ground}{inner}{texts}</svg>'

@@ -1,0 +1,136 @@
+"""The time axis under traces: round times, shaded stretches, and what happened, in words."""
+
+from __future__ import annotations
+
+import dataclasses
+
+import numpy as np
+
+from gyrochalk.figures.finding import seconds
+from gyrochalk.figures.lettering import text_width, wrap_text
+from gyrochalk.figures.options import FigureOptions
+from gyrochalk.figures.placing import rows_for
+from gyrochalk.figures.readings import Floats
+from gyrochalk.figures.svg import Canvas, number
+from gyrochalk.figures.theme import LABEL_PX, SMALL_PX
+from gyrochalk.figures.ticks import Clock, decimals_of, marks
+from gyrochalk.systems.run import Event, Run, Span
+from gyrochalk.units import format_number
+
+SPAN_EDGES = {
+    "turn starts": "turn",
+    "turn ends": "turn",
+    "fast starts": "fast alignment",
+    "fast ends": "fast alignment",
+    "hold pressed": "hold",
+    "hold released": "hold",
+    "fault starts": "fault",
+    "fault ends": "fault",
+    "cut-off starts": "cut-off",
+    "cut-off ends": "cut-off",
+}
+"""Events that a shaded stretch of the given kind already shows."""
+MOST_ROWS = 3
+WIDEST_LABELS = 0.24
+"""Line-end labels take at most this part of the width, then they are broken into lines."""
+
+
+@dataclasses.dataclass(slots=True)
+class TimeAxis:
+    """Time from `from_s` to `to_s` between `left` and `right` [px], with what happened."""
+
+    from_s: float
+    to_s: float
+    left: float
+    right: float
+    events: list[Event]
+    spans: list[Span]
+    words_shown: bool = True
+    label_width: float = 0.0
+
+    @classmethod
+    def fitting(
+        cls, canvas: Canvas, run: Run, options: FigureOptions, from_s: float, to_s: float, labels: list[str]
+    ) -> TimeAxis:
+        """The axis that leaves room for marks on the left and the line-end `labels` on the right."""
+        spans = [s for s in run.spans if s.start_s < to_s and s.end_s > from_s]
+        shown = {span.kind for span in spans}
+        events = [
+            e
+            for e in run.events
+            if from_s <= e.time_s <= to_s and e.kind != "leg" and SPAN_EDGES.get(e.kind) not in shown
+        ]
+        size = canvas.scaled(LABEL_PX)
+        most = canvas.width_px * WIDEST_LABELS
+        lines = [line for label in labels for line in wrap_text(label, most, size)]
+        label_width = max(text_width(line, size) for line in lines) + 0.5
+        left, right = canvas.scaled(SMALL_PX) * 3.4, canvas.width_px - (17 + 1.24 * size + label_width)
+        return cls(from_s, to_s, left, right, events, spans, options.labels, label_width)
+
+    def x(self, time_s: Floats | float) -> Floats:
+        """Where a time stands [px]."""
+        span = self.to_s - self.from_s
+        return np.asarray(self.left + (np.asarray(time_s) - self.from_s) / span * (self.right - self.left))
+
+    def shade(self, canvas: Canvas, top: float, bottom: float, taken_to: float) -> None:
+        """Shade the stretches behind every panel and name them above, right of `taken_to` [px], where there is room."""
+        size = canvas.scaled(SMALL_PX)
+        taken = taken_to
+        for span in self.spans:
+            left, right = (float(self.x(min(max(t, self.from_s), self.to_s))) for t in (span.start_s, span.end_s))
+            upper = top - size * 1.45
+            canvas.box(left, upper, max(right - left, 0.8), bottom - upper, "shade", f"span {span.kind}")
+            width = text_width(span.text, size)
+            start = max(left + 4, taken + 10)
+            if self.words_shown and start + width <= min(max(right - 4, start + width), self.right) and start < right:
+                taken = start + width
+                canvas.text((start, top - size * 0.5), span.text, SMALL_PX, "quiet", part="span-name")
+
+    def draw(self, canvas: Canvas, top: float, bottom: float) -> float:
+        """Draw marks, unit and events under the panels; returns the lowest edge [px]."""
+        span = self.to_s - self.from_s
+        clock = Clock.fitting(self.to_s)
+        size = canvas.scaled(SMALL_PX)
+        step = clock.step_s(span, max(2, int((self.right - self.left) / (size * 6))))
+        decimals = decimals_of(step / clock.seconds) if step < clock.seconds else 0
+        canvas.line((self.left, bottom), (self.right, bottom), "axis")
+        y = bottom + size * 1.35
+        for mark in marks(self.from_s, self.to_s, step):
+            x = float(self.x(mark))
+            canvas.line((x, bottom), (x, bottom + 4), "axis")
+            canvas.text((x, y), format_number(mark / clock.seconds, decimals), SMALL_PX, "quiet num", "middle", part="x-mark")
+        canvas.text((self.right + size * 2.2, y), f"{clock.unit} from the start", SMALL_PX, "quiet", part="x-name")
+        return self._draw_events(canvas, top, bottom, y)
+
+    def _draw_events(self, canvas: Canvas, top: float, bottom: float, y: float) -> float:
+        size = canvas.scaled(SMALL_PX)
+        if not (self.events and self.words_shown):
+            return y + size * 0.5
+        spots = [self._spot(canvas, event, size) for event in self.events]
+        rows = rows_for(spots, MOST_ROWS, 8.0)
+        used = max((row + 1 for row in rows if row is not None), default=0)
+        for event, (left, _), row in zip(self.events, spots, rows, strict=True):
+            x = float(self.x(event.time_s))
+            if row is None:
+                canvas.line((x, bottom - 5), (x, bottom), "axis", "event-mark")
+                continue
+            base = y + size * (1.55 + 1.3 * row)
+            canvas.path(f"M{number(x)} {number(top)}L{number(x)} {number(bottom)}", "event", "event-mark")
+            canvas.text((left, base), event.text, SMALL_PX, "ink", part="event")
+            canvas.polygon([(x, y + size * 0.35), (x - 3, y + size * 0.65), (x + 3, y + size * 0.65)], "solid")
+        return y + size * (0.9 + 1.3 * used)
+
+    def _spot(self, canvas: Canvas, event: Event, size: float) -> tuple[float, float]:
+        """Left and right edge of an event's words, centred under it but within the picture."""
+        width = text_width(event.text, size)
+        left = float(self.x(event.time_s)) - width / 2
+        left = min(max(left, 0.0), canvas.width_px - width)
+        return left, left + width
+
+    def sentences(self) -> list[str]:
+        """What happened, for those who do not see the picture."""
+        said = [f"{seconds(max(s.start_s, self.from_s))} to {seconds(min(s.end_s, self.to_s))}: {s.text}." for s in self.spans[:6]]
+        said += [f"At {seconds(e.time_s)}: {e.text}." for e in self.events[:8]]
+        left_out = len(self.spans[6:]) + len(self.events[8:])
+        return said + ([f"And {left_out} more."] if left_out else [])
+

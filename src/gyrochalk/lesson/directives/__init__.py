@@ -1,0 +1,1 @@
+"""What links, pictures and fenced blocks mean: one directive a file."""

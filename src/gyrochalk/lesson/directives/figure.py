@@ -1,0 +1,39 @@
+"""`![What the card shows](figure:orbit?show=card,detector)`: a picture drawn from a run."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+
+from gyrochalk.figures import Figure, FigureOptions, Words, draw
+from gyrochalk.lesson.address import parse_address
+from gyrochalk.lesson.flights import Flights, ground
+from gyrochalk.lesson.mentions import Mention
+from gyrochalk.systems.run import Run
+
+EXAMPLE = "![What the card shows](figure:orbit?show=card,detector)"
+
+
+@dataclasses.dataclass(frozen=True, eq=False)
+class Drawn:
+    """A picture of a lesson: the `figure` drawn, the `caption` the author gave, the `title` of the flight, its `run`."""
+
+    figure: Figure
+    caption: str
+    title: str
+    run: Run
+
+
+def draw_figure(mention: Mention, flights: Flights, words: Words, usual: Mapping[str, str] | None = None) -> Drawn:
+    """Draw the picture a `figure:` link asks for.
+
+    `words` are what the course calls the instruments; `usual` options that hold unless the link says otherwise. Raises
+    `MaterialError` with the place of the link.
+    """
+    with ground(mention.place):
+        address = parse_address(mention.address, measured=False, example=EXAMPLE)
+        run = flights.run(address.demonstration)
+        _, variant = flights.variant(address.demonstration)
+        options = FigureOptions.parse({**(usual or {}), **address.options})
+        return Drawn(draw(run, options, words=words), mention.text, variant.title, run)
+

@@ -1,0 +1,116 @@
+"""A lesson with everything in it worked out: numbers compared, pictures drawn, questions decided.
+
+`check`, `refresh` and `build` all stand on this, so that they cannot disagree.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable
+from typing import TypeVar
+
+from gyrochalk.demonstration.course import Course, load_course
+from gyrochalk.errors import MaterialError, Problem
+from gyrochalk.lesson.directives.ask import Question, read_question
+from gyrochalk.lesson.directives.claim import examine_claim
+from gyrochalk.lesson.directives.clip import draw_clip
+from gyrochalk.lesson.directives.equation import Equation, read_equation
+from gyrochalk.lesson.directives.figure import Drawn, draw_figure
+from gyrochalk.lesson.directives.picture import embed
+from gyrochalk.lesson.directives.practice import refuse_practice
+from gyrochalk.lesson.directives.value import examine_value
+from gyrochalk.lesson.findings import Finding
+from gyrochalk.lesson.flights import BrokenDemonstrationError, Flights
+from gyrochalk.lesson.mentions import Fence, Mention, Picture
+from gyrochalk.lesson.naming import words_of
+from gyrochalk.lesson.reading import Lesson
+from gyrochalk.lesson.workspace import COURSE_FILE, Workspace
+from gyrochalk.units import nearest
+
+_Made = TypeVar("_Made")
+_Written = TypeVar("_Written", Mention, Picture, Fence)
+
+
+@dataclasses.dataclass(eq=False)
+class Examination:
+    """What was found: by link its `findings` and `pictures`, by image its `images` (data addresses), by block its
+    `questions` and `equations`; `problems` is what keeps something from being worked out."""
+
+    lesson: Lesson
+    course: Course
+    findings: dict[Mention, Finding] = dataclasses.field(default_factory=dict)
+    pictures: dict[Mention, Drawn] = dataclasses.field(default_factory=dict)
+    images: dict[Picture, str] = dataclasses.field(default_factory=dict)
+    questions: dict[Fence, Question] = dataclasses.field(default_factory=dict)
+    equations: dict[Fence, Equation] = dataclasses.field(default_factory=dict)
+    problems: list[Problem] = dataclasses.field(default_factory=list)
+
+    def attempt(self, written: _Written, made: dict[_Written, _Made], make: Callable[[_Written], _Made]) -> None:
+        """Work one thing out, or note why it cannot be."""
+        try:
+            made[written] = make(written)
+        except BrokenDemonstrationError:
+            pass
+        except MaterialError as error:
+            self.problems += error.problems
+
+
+def examine(lesson: Lesson, flights: Flights) -> Examination:
+    """Work out everything in a lesson; raises `MaterialError` only if the course file cannot be read."""
+    course = load_course(flights.workspace.root / COURSE_FILE)
+    words = words_of(course)
+    found = Examination(lesson, course)
+    _check_front(found, flights, course)
+    for mention in lesson.mentions:
+        if mention.scheme == "claim":
+            found.findings[mention] = examine_claim(mention, flights)
+        elif mention.scheme == "value":
+            found.findings[mention] = examine_value(mention, flights)
+        else:
+            draw = draw_clip if mention.scheme == "clip" else draw_figure
+            found.attempt(mention, found.pictures, lambda m, draw=draw: draw(m, flights, words))  # type: ignore[misc]
+    for picture in lesson.pictures:
+        found.attempt(picture, found.images, lambda p: embed(p, lesson.source.path, flights.workspace))
+    for fence in lesson.fences:
+        _examine_fence(found, fence, flights)
+    _gather(found, flights)
+    return found
+
+
+def _check_front(found: Examination, flights: Flights, course: Course) -> None:
+    """The demonstrations and objectives the front matter names must exist."""
+    for named in found.lesson.front.demonstrations:
+        try:
+            flights.variant(named.text)
+        except BrokenDemonstrationError:
+            continue
+        except MaterialError as error:
+            where = named.place
+            found.problems += [p if p.file else p.at(where.file, where.line, where.column) for p in error.problems]
+    known = [objective.identity for objective in course.objectives]
+    for named in found.lesson.front.objectives:
+        if named.text not in known:
+            near = nearest(named.text, known)
+            cure = f'did you mean "{near}"?' if near else "add it to objectives in course.yaml"
+            allowed = "objectives are " + ", ".join(known) if known else "course.yaml lists no objectives"
+            what, where = f'there is no objective "{named.text}"', named.place
+            found.problems.append(Problem("choice-unknown", what, allowed, cure, where.file, where.line, where.column))
+
+
+def _examine_fence(found: Examination, fence: Fence, flights: Flights) -> None:
+    if fence.kind == "equation":
+        found.attempt(fence, found.equations, read_equation)
+    elif fence.kind == "ask":
+        found.attempt(fence, found.questions, lambda f: read_question(f, found.lesson.source, flights))
+    elif fence.kind == "practice":
+        found.problems.append(refuse_practice(fence))
+
+
+def _gather(found: Examination, flights: Flights) -> None:
+    """Every problem in order of place; those of the demonstrations' own files first."""
+    for finding in found.findings.values():
+        if finding.state == "unchecked":
+            found.problems += finding.problems
+    own = sorted(dict.fromkeys(found.problems), key=lambda p: (p.line or 0, p.column or 0))
+    found.problems = [*flights.broken, *own]
+

@@ -1,0 +1,60 @@
+"""The folder a course lives in: where its lessons, demonstrations and pictures are, and what lies outside it."""
+
+from __future__ import annotations
+
+import dataclasses
+from pathlib import Path
+
+from gyrochalk.errors import MaterialError, Problem
+
+COURSE_FILE = "course.yaml"
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Workspace:
+    """A workspace: the folder that holds `course.yaml`."""
+
+    root: Path
+
+    @property
+    def lessons(self) -> Path:
+        """Folder of the lessons."""
+        return self.root / "lessons"
+
+    @property
+    def out(self) -> Path:
+        """Folder of everything built; safe to delete."""
+        return self.root / "out"
+
+    def lesson_files(self) -> list[Path]:
+        """Every lesson, by name."""
+        return sorted(self.lessons.glob("*.md"))
+
+    def page(self, lesson: Path) -> Path:
+        """Where the page of a lesson is built."""
+        return self.out / f"{lesson.stem}.html"
+
+    def holds(self, path: Path) -> bool:
+        """Whether a path, links followed, lies inside the workspace."""
+        return path.resolve().is_relative_to(self.root.resolve())
+
+
+def find_workspace(path: Path, file: str | None = None) -> Workspace:
+    """The workspace a file or folder lies in: the nearest folder at or above `path` with a `course.yaml`.
+
+    A relative path gives a relative workspace where it can, so that messages name files as the user does. Raises
+    `MaterialError` if there is none; `file` is the name the message prints (default: the path).
+    """
+    above = path.resolve().parents
+    for folder in (path, *path.parents, *above):
+        if (folder / COURSE_FILE).is_file():
+            return Workspace(folder)
+    raise MaterialError(
+        Problem(
+            "workspace-missing",
+            "no course.yaml lies in this folder or any above it",
+            "a lesson lives in a workspace, a folder with a course.yaml",
+            "make one with: gyrochalk new FOLDER",
+            file or str(path),
+        )
+    )

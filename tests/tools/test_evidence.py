@@ -1,0 +1,128 @@
+"""Evidence is held against its goal, written as promised, and never passes by failing."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from tools.evidence import Goal, Row, above, at_most, below, equal, near, report, true
+from tools.evidence.registry import Measurement, measurements, topics
+from tools.evidence.suite import rows_from_tests
+
+
+@pytest.mark.parametrize(
+    ("goal", "text", "meets", "misses"),
+    [
+        (below(15.0), "< 15", 14.9, 15.0),
+        (at_most(0.005), "<= 0.005", 0.005, 0.0051),
+        (above(0.0), "> 0", 1.0, 0.0),
+        (near(-20.29, 0.01), "-20.29 ± 0.01", -20.281, -20.31),
+        (equal(30.0), "30", 30.0, 30.001),
+        (true(), "yes", True, False),
+    ],
+)
+def test_goals(goal: Goal, text: str, meets: float, misses: float) -> None:
+    assert goal.text == text
+    assert goal.holds(meets)
+    assert not goal.holds(misses)
+    assert not goal.holds(math.nan)
+    assert not goal.holds("14.9")
+
+
+def good() -> Iterator[Row]:
+    """One row that holds."""
+    yield Row("time to null", 30.0, near(30.0, 0.001), "min", "common practice")
+
+
+def failing() -> Iterator[Row]:
+    """A measurement that breaks down."""
+    yield from good()
+    message = "no run"
+    raise RuntimeError(message)
+
+
+def run_report(
+    monkeypatch: pytest.MonkeyPatch, folder: Path, *chosen: Measurement
+) -> tuple[int, list[dict[str, object]]]:
+    """Report on measurements of the test's own."""
+    monkeypatch.setattr(report, "measurements", lambda _topic: chosen)
+    code = report.report("mine", folder=folder / "out" / "evidence")
+    return code, json.loads((folder / "out" / "evidence" / "mine.json").read_text(encoding="utf-8"))
+
+
+def test_a_report_that_holds(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, written = run_report(monkeypatch, tmp_path, Measurement("time to null", "mine", good))
+    assert code == 0
+    assert written == [
+        {
+            "name": "time to null",
+            "measured": 30.0,
+            "goal": "30 ± 0.001",
+            "unit": "min",
+            "holds": True,
+            "source": "common practice",
+        }
+    ]
+    assert "1 of 1 rows hold" in capsys.readouterr().out
+
+
+def test_a_measurement_that_breaks_down_falls_short_and_the_others_go_on(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    code, written = run_report(
+        monkeypatch, tmp_path, Measurement("broken", "mine", failing), Measurement("time to null", "mine", good)
+    )
+    assert code == 1
+    assert [(row["name"], row["measured"], row["holds"]) for row in written] == [
+        ("time to null", 30.0, True),
+        ("broken", "RuntimeError: no run", False),
+        ("time to null", 30.0, True),
+    ]
+
+
+def test_no_rows_at_all_is_no_evidence(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    assert run_report(monkeypatch, tmp_path) == (1, [])
+
+
+def test_every_topic_has_measurements_with_names_of_their_own() -> None:
+    for topic in topics():
+        names = [each.name for each in measurements(topic)]
+        assert names
+        assert len(set(names)) == len(names)
+
+
+def test_pytest_results_become_rows(tmp_path: Path) -> None:
+    (tmp_path / "test_slow.py").write_text(
+        "import pytest\n\n\n"
+        "@pytest.mark.evidence\n"
+        "def test_measured(record_property):\n"
+        "    for name, value in {'name': 'headings', 'measured': 0.002, 'goal': 0.005, 'unit': 'deg'}.items():\n"
+        "        record_property(name, value)\n\n\n"
+        "@pytest.mark.evidence\n"
+        "def test_wrong(record_property):\n"
+        "    for name, value in {'name': 'wrong', 'measured': 0.002, 'goal': 0.005}.items():\n"
+        "        record_property(name, value)\n"
+        "    assert False\n\n\n"
+        "@pytest.mark.evidence\n"
+        "def test_plain():\n    pass\n\n\n"
+        "def test_quick():\n    pass\n",
+        encoding="utf-8",
+    )
+    found = [
+        (row.name.split(": ")[-1], row.measured, row.goal.text, row.holds) for row in rows_from_tests(str(tmp_path))
+    ]
+    assert found == [
+        ("headings", 0.002, "<= 0.005", True),
+        ("wrong", 0.002, "<= 0.005, and the test passes", False),
+        ("test_plain", True, "yes", True),
+    ]
+
+
+def test_no_marked_test_is_no_evidence(tmp_path: Path) -> None:
+    (tmp_path / "test_none.py").write_text("def test_quick():\n    pass\n", encoding="utf-8")
+    assert [row.holds for row in rows_from_tests(str(tmp_path))] == [False]

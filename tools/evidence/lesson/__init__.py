@@ -1,0 +1,1 @@
+"""The topic `lesson`: the engine, the demonstrations, the claim check, the page."""
