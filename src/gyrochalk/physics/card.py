@@ -9,6 +9,7 @@ State, 8 numbers: quaternion card → NED (scalar first), body rates w [rad/s], 
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 from gyrochalk.physics.compiled import kernel
 from gyrochalk.physics.earth import apparent_gravity, field_at
@@ -16,6 +17,7 @@ from gyrochalk.physics.iron import into_body, out_of_body, with_iron
 from gyrochalk.physics.motion import GRAVITY, Vector, body_axes, body_rates, motion
 from gyrochalk.physics.vectors import dot
 from gyrochalk.physics.world import (
+    LEG_KIND,
     SET_CARD_LOAD_X,
     SET_CARD_LOAD_Y,
     SET_CARD_LOAD_Z,
@@ -27,6 +29,15 @@ from gyrochalk.physics.world import (
 CARD_STATES = 8
 STOP_STIFFNESS = 20.0
 """Torque of the tilt stop per radian beyond it, in units of the pendulosity P."""
+
+
+class CardModel(NamedTuple):
+    """A card in its world; `settling` 1 while it comes to rest before the flight."""
+
+    world: World
+    card: Card
+    settling: float
+
 
 Case = tuple[Vector, Vector, Vector, Vector]
 Surroundings = tuple[Vector, Vector, Case]
@@ -42,6 +53,38 @@ def card_surroundings(t: float, leg: int, settings: Floats, world: World, card: 
     field = out_of_body(inside, nose, wing, down)
     gravity = apparent_gravity(t, velocity, acceleration, world)
     return field, gravity, (nose, wing, down, body_rates(attitude, rates))
+
+
+@kernel
+def resting_surroundings(leg: int, settings: Floats, world: World, card: Card) -> Surroundings:
+    """The surroundings before a flight begins: its first moment without turning and, on a planned leg, without
+    acceleration."""
+    _, _, velocity, acceleration = motion(0.0, leg, world)
+    if world.legs[leg][LEG_KIND] == 0.0:
+        acceleration = (0.0, 0.0, 0.0)
+    field, _, case = card_surroundings(0.0, leg, settings, world, card)
+    nose, wing, down, _ = case
+    gravity = apparent_gravity(0.0, velocity, acceleration, world)
+    return field, gravity, (nose, wing, down, (0.0, 0.0, 0.0))
+
+
+@kernel
+def resting_card(card: Card) -> Card:
+    """The same card on a perfect pivot, so that it settles exactly."""
+    return Card(
+        card.moment,
+        card.inertia_tilt,
+        card.inertia_polar,
+        card.pendulosity,
+        card.drag_tilt,
+        card.drag_polar,
+        0.0,
+        card.friction_rate,
+        card.stop,
+        card.fluid_time,
+        card.swirl,
+        card.iron,
+    )
 
 
 @kernel

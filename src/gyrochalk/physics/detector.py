@@ -30,7 +30,7 @@ from gyrochalk.physics.world import (
 
 @kernel
 def hanging_angles(gravity_body: Vector, pendulum: Pendulum) -> tuple[float, float]:
-    """Lateral and longitudinal angles [rad] at which the pendulum would rest in apparent gravity, within its freedom."""
+    """Lateral and longitudinal angles [rad] at which the pendulum would rest, within its freedom."""
     lateral = math.atan2(gravity_body[1], gravity_body[2])
     longitudinal = math.atan2(gravity_body[0], gravity_body[2])
     return clamp(lateral, pendulum.freedom), clamp(longitudinal, pendulum.freedom)

@@ -45,7 +45,7 @@ def route_at(t: float, world: World, channel: int) -> float:
     piece = min(max(int(t / world.route_step_s), 0), last)
     x = t - piece * world.route_step_s
     c = world.route[piece]
-    return ((c[0, channel] * x + c[1, channel]) * x + c[2, channel]) * x + c[3, channel]
+    return float(((c[0, channel] * x + c[1, channel]) * x + c[2, channel]) * x + c[3, channel])
 
 
 @kernel

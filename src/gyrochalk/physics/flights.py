@@ -19,9 +19,17 @@ from gyrochalk.physics.advance import (
     JOURNEY,
     advance_for,
 )
-from gyrochalk.physics.card import CARD_STATES, card_derivative, card_surroundings, level_card, static_reading
+from gyrochalk.physics.card import (
+    CARD_STATES,
+    CardModel,
+    card_derivative,
+    card_surroundings,
+    level_card,
+    resting_card,
+    resting_surroundings,
+    static_reading,
+)
 from gyrochalk.physics.compiled import kernel
-from gyrochalk.physics.detector import field_heading
 from gyrochalk.physics.gyro import spin_bearing, spin_derivative, spin_elevation
 from gyrochalk.physics.loop import settled_angle
 from gyrochalk.physics.motion import Vector, body_axes, motion
@@ -65,44 +73,17 @@ Flown = tuple[Floats, Floats, int, float, Floats]
 
 
 @kernel
-def no_guard(t: float, y: Floats, leg: int, settings: Floats, model: tuple[World, Card], values: Floats) -> None:
+def no_guard(t: float, y: Floats, leg: int, settings: Floats, model: CardModel, values: Floats) -> None:
     """Nothing interrupts a card."""
 
 
 @kernel
-def card_slope(t: float, y: Floats, dy: Floats, leg: int, settings: Floats, model: tuple[World, Card]) -> None:
-    """Derivative of the card during the flight."""
-    world, card = model
-    card_derivative(y, dy, card_surroundings(t, leg, settings, world, card), card)
-
-
-@kernel
-def frictionless(card: Card) -> Card:
-    """The same card on a perfect pivot in a bowl that does not turn."""
-    return Card(
-        card.moment,
-        card.inertia_tilt,
-        card.inertia_polar,
-        card.pendulosity,
-        card.drag_tilt,
-        card.drag_polar,
-        0.0,
-        card.friction_rate,
-        card.stop,
-        card.fluid_time,
-        0.0,
-        card.iron,
-    )
-
-
-@kernel
-def settling_slope(t: float, y: Floats, dy: Floats, leg: int, settings: Floats, model: tuple[World, Card]) -> None:
-    """Derivative of a frictionless card in the surroundings of the flight's first moment, the case held still."""
-    world, card = model
-    still = frictionless(card)
-    field, gravity, case = card_surroundings(0.0, leg, settings, world, card)
-    nose, wing, down, _ = case
-    card_derivative(y, dy, (field, gravity, (nose, wing, down, (0.0, 0.0, 0.0))), still)
+def card_slope(t: float, y: Floats, dy: Floats, leg: int, settings: Floats, model: CardModel) -> None:
+    """Derivative of the card during the flight, or while it settles before the flight."""
+    if model.settling != 0.0:
+        card_derivative(y, dy, resting_surroundings(leg, settings, model.world, model.card), model.card)
+    else:
+        card_derivative(y, dy, card_surroundings(t, leg, settings, model.world, model.card), model.card)
 
 
 @kernel
@@ -121,7 +102,6 @@ def turned_about_vertical(y: Floats, angle: float) -> None:
     y[0], y[1], y[2], y[3] = c * w - s * z, c * x - s * v, c * v + s * x, c * z + s * w
 
 
-settle_card = advance_for(settling_slope, no_guard, tidy_card)
 advance_card = advance_for(card_slope, no_guard, tidy_card)
 
 
@@ -142,9 +122,9 @@ def fly_card(
     `breaks` (k+1,) bound the intervals; `legs` (k,) and `settings` (k, ·) say what holds in each; `offset` [rad] turns
     the card away from rest at the start.
     """
-    model = (world, card)
+    model, at_rest = CardModel(world, card, 0.0), CardModel(world, resting_card(card), 1.0)
     y = np.empty(CARD_STATES)
-    field, gravity, case = card_surroundings(0.0, legs[0], settings[0], world, card)
+    field, gravity, case = resting_surroundings(legs[0], settings[0], world, card)
     level_card(static_north(case[0], field, gravity), y)
     scale = np.array([1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0])
     limit = np.array([0.5, 0.5, 0.5, 0.5, 2.0, 2.0, 1.0, 1.0]) * (tolerance * LOCAL_SHARE)
@@ -157,8 +137,8 @@ def fly_card(
     none, nothing = np.empty(0), np.empty((0, CARD_STATES))
     journey = np.zeros(JOURNEY)
     journey[J_STEP] = FIRST_STEP
-    status = settle_card(
-        300.0, y, legs[0], settings[0], model, scale, limit * 1e-3, 20.0,
+    status = advance_card(
+        300.0, y, legs[0], settings[0], at_rest, scale, limit * 1e-3, 20.0,
         none, nothing, journey, work, jacobian, matrix, pivots, before, now,
     )  # fmt: skip
     y[4:] = 0.0
@@ -339,9 +319,9 @@ def wants_fast(difference: float, armed: bool, row: Floats, automatic: int, larg
 @kernel
 def reset_slaved(t: float, y: Floats, leg: int, row: Floats, toppled: float, model: Slaved) -> float:
     """Carry out the reset a row of settings asks for; returns the card's new setting [rad]."""
-    setting = row[SET_CARD]
-    signal, difference = compared(t, y, leg, row, model)
-    target = row[SET_SLAVED_GYRO + GYRO_RESET_TO]
+    setting = float(row[SET_CARD])
+    _, difference = compared(t, y, leg, row, model)
+    target = float(row[SET_SLAVED_GYRO + GYRO_RESET_TO])
     s = (y[SPIN], y[SPIN + 1], y[SPIN + 2])
     indicated = shown(t, s, leg, setting, model.world, model.gimbals)
     if math.isnan(target):

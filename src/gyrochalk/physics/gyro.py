@@ -37,7 +37,7 @@ def rotor_fraction(t: float, settings: Floats, first: int) -> float:
     start = settings[first + GYRO_ROTOR_FRACTION]
     goal = 1.0 if settings[first + GYRO_ROTOR_ON] != 0.0 else 0.0
     elapsed = t - settings[first + GYRO_ROTOR_SINCE]
-    return goal + (start - goal) * math.exp(-elapsed / settings[first + GYRO_ROTOR_TIME])
+    return float(goal + (start - goal) * math.exp(-elapsed / settings[first + GYRO_ROTOR_TIME]))
 
 
 @kernel

@@ -17,7 +17,7 @@ from gyrochalk.physics.loop import comparison, demanded_rate
 from gyrochalk.physics.motion import body_axes, motion
 from gyrochalk.physics.slaved import CORRECTION, INDICATOR, SPIN, Slaved
 from gyrochalk.physics.vectors import norm
-from gyrochalk.physics.world import ROUTE_LATITUDE, SET_CARD, SET_FAST, Floats, Gimbals, Ints, Pendulum, World
+from gyrochalk.physics.world import LEG_KIND, ROUTE_LATITUDE, SET_CARD, SET_FAST, Floats, Gimbals, Ints, Pendulum, World
 
 MOTION_COLUMNS = 15
 
@@ -105,9 +105,11 @@ def read_slaved(
 
 
 @kernel
-def hanging_now(t: float, leg: int, world: World, pendulum: Pendulum) -> tuple[float, float]:
-    """The detector pendulum's resting angles [rad] at one moment of the flight."""
-    attitude, _, velocity, acceleration = motion(t, leg, world)
+def hanging_at_start(world: World, pendulum: Pendulum) -> tuple[float, float]:
+    """The detector pendulum's resting angles [rad] before the flight: a planned leg does not yet accelerate."""
+    attitude, _, velocity, acceleration = motion(0.0, 0, world)
+    if world.legs[0][LEG_KIND] == 0.0:
+        acceleration = (0.0, 0.0, 0.0)
     nose, wing, down = body_axes(attitude)
-    gravity = apparent_gravity(t, velocity, acceleration, world)
+    gravity = apparent_gravity(0.0, velocity, acceleration, world)
     return hanging_angles(into_body(gravity, nose, wing, down), pendulum)

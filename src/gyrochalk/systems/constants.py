@@ -1,4 +1,7 @@
-"""From instruments in surface units to the constants the kernels take."""
+"""From instruments in surface units to the constants the kernels take.
+
+Every number goes in as a float: a kernel is compiled anew for every mixture of number types.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,6 @@ from numpy.typing import NDArray
 from gyrochalk.physics.world import Card, Gimbals, Pendulum, Slaving
 from gyrochalk.systems.instruments import Detector, DirectCompass, Gyro, Loop, Magnetism
 from gyrochalk.systems.scales import DEG_MIN_RAD_S, DEG_SQRT_H_RAD_SQRT_S, UT_T
-from gyrochalk.systems.setup import Setup
 
 Floats = NDArray[np.float64]
 
@@ -18,6 +20,7 @@ NOISE_STEP_S = 60.0
 LEVELLING_CODES = {"none": 0, "case": 1, "gravity": 2, "ideal": 3}
 AUTOMATIC_CODES = {"never": 0, "at switch-on": 1, "always": 2}
 CUSP_RAD = 1e-6
+"""Least freedom [rad] of a detector that is fixed to the case."""
 
 
 def iron_of(magnetism: Magnetism, deviation: bool) -> Floats:
@@ -39,7 +42,7 @@ def card_of(compass: DirectCompass, effects: frozenset[str]) -> Card:
     pendulosity = vertical / math.tan(math.radians(compass.residual_tilt_deg)) - couple
     tilt = compass.tilt_inertia_ratio * polar
     return Card(
-        compass.moment_a_m2,
+        float(compass.moment_a_m2),
         tilt,
         polar,
         pendulosity,
@@ -48,7 +51,7 @@ def card_of(compass: DirectCompass, effects: frozenset[str]) -> Card:
         math.radians(compass.friction_deg) * couple if "friction" in effects else 0.0,
         math.radians(compass.friction_speed_deg_s),
         math.radians(compass.tilt_stop_deg),
-        compass.fluid_time_s,
+        float(compass.fluid_time_s),
         1.0 if "swirl" in effects else 0.0,
         iron_of(compass.magnetism, "deviation" in effects),
     )
@@ -73,7 +76,7 @@ def pendulum_of(detector: Detector, effects: frozenset[str]) -> Pendulum:
     """A detector's constants."""
     return Pendulum(
         2.0 * math.pi / detector.period_s,
-        detector.damping,
+        float(detector.damping),
         max(math.radians(detector.freedom_deg), CUSP_RAD),
         1.0 if "detector tilt" in effects else 0.0,
         iron_of(detector.magnetism, "deviation" in effects),
@@ -87,7 +90,7 @@ def slaving_of(loop: Loop, law: str) -> Slaving:
         loop.slow_rate_deg_min * DEG_MIN_RAD_S,
         math.radians(loop.band_deg),
         math.radians(loop.dead_zone_deg),
-        loop.lag_s,
+        float(loop.lag_s),
         loop.reference_field_ut * UT_T,
         loop.fast_rate_deg_min * DEG_MIN_RAD_S,
         math.radians(loop.large_error_deg),
@@ -95,10 +98,5 @@ def slaving_of(loop: Loop, law: str) -> Slaving:
         AUTOMATIC_CODES[loop.automatic],
         loop.hold_rate_deg_min * DEG_MIN_RAD_S,
         math.radians(loop.hold_band_deg),
-        loop.indicator_time_s,
+        float(loop.indicator_time_s),
     )
-
-
-def unknown_effects(setup: Setup, known: frozenset[str]) -> list[str]:
-    """Effects asked for that do not exist."""
-    return sorted(setup.effects - known)

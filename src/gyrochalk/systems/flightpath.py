@@ -228,8 +228,9 @@ class PathBuilder:
         if leg.to_tas_kt is not None:
             change = leg.to_tas_kt * KT_M_S - self.speed
             if rate == 0.0 or change / rate < 0.0:
+                speeds = f"{self.speed / KT_M_S:.0f} kt to {leg.to_tas_kt:.0f} kt"
                 raise impossible(
-                    f"{name} goes from {self.speed / KT_M_S:.0f} kt to {leg.to_tas_kt:.0f} kt at {leg.acceleration_g:g} g",
+                    f"{name} goes from {speeds} at {leg.acceleration_g:g} g",
                     "the sign of the acceleration must lead to the speed",
                     "change its sign",
                 )

@@ -25,7 +25,10 @@ POINTS, WEIGHTS = np.polynomial.legendre.leggauss(4)
 
 @dataclasses.dataclass(frozen=True)
 class Route:
-    """Position at evenly spaced times: `time_s` (r+1,), latitude and longitude [rad], height [m], field [T] (r+1, 3)."""
+    """Where the flight is at evenly spaced times.
+
+    `time_s` (r+1,); latitude and longitude [rad]; height [m]; field NED [T] (r+1, 3).
+    """
 
     time_s: Floats
     latitude: Floats

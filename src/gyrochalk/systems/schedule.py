@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 import math
 from collections.abc import Callable
 
@@ -161,7 +162,7 @@ class ScheduleBuilder:
                 self._slaving(at, action.slaved)
             elif isinstance(action, ClutchToDetector):
                 target = math.nan if action.heading_deg is None else math.radians(action.heading_deg)
-                self.note(at, "clutch", "card set by its clutch", self._reset(1, 2.0, lambda to=target: to))
+                self.note(at, "clutch", "card set by its clutch", self._reset(1, 2.0, functools.partial(float, target)))
             elif isinstance(action, SetGyro):
                 self._set_gyro(at, action.heading_deg)
             elif isinstance(action, SetNut):
@@ -347,7 +348,9 @@ def schedule(
         builder.spans.append(Span(*span, "cut-off", "slaving cut off by the turn rate"))
         builder.events.append(Event(span[0], "cut-off starts", "turn rate cuts slaving off"))
         builder.events.append(Event(span[1], "cut-off ends", "slaving comes back"))
-    state, breaks, rows = _start(setup), [], []
+    state = _start(setup)
+    breaks: list[float] = []
+    rows: list[Floats] = []
     pending = sorted(t for t in times if 0.0 <= t <= duration_s)
     while pending:
         now = pending.pop(0)

@@ -30,9 +30,9 @@ from gyrochalk.systems.geomagnetism import MagneticModel, field_at_point, model_
 from gyrochalk.systems.instruments import Gyro
 from gyrochalk.systems.places import StatedField
 from gyrochalk.systems.plans import FlightPlan
+from gyrochalk.systems.ranges import refuse_out_of_range
 from gyrochalk.systems.recorded_path import RecordedPath, recorded_path
 from gyrochalk.systems.recording import Columns, aligned_event, vertical_events
-from gyrochalk.systems.ranges import refuse_out_of_range
 from gyrochalk.systems.route import Route, legs_at, planned_route, route_table
 from gyrochalk.systems.run import Event, Provenance, Run, Span
 from gyrochalk.systems.scales import FT_M, KT_M_S
@@ -104,7 +104,7 @@ def sample_times(setup: Setup, duration_s: float) -> Floats:
         times = np.append(times, duration_s)
     else:
         times[-1] = duration_s
-    return times
+    return np.asarray(times, dtype=np.float64)
 
 
 def cut_off_spans(setup: Setup, flight: Flight) -> list[tuple[float, float]]:
@@ -147,7 +147,7 @@ class Flying:
         self.flight = prepare(setup)
         self.duration_s = self.flight.path.duration_s
         self.times = sample_times(setup, self.duration_s)
-        self.longest_s = LONGEST_STEP_S if len(self.flight.path.knots) <= 2 else LONGEST_RECORDED_STEP_S
+        self.longest_s = LONGEST_STEP_S if self.flight.airspeed is None else LONGEST_RECORDED_STEP_S
         self.tolerance = math.radians(setup.tolerance_deg)
         self.card = card_of(setup.compass, setup.effects)
         self.steps = [0, 0]
@@ -219,7 +219,7 @@ class Flying:
             gimbals_of(setup.slaved_gyro, setup.effects, setup.seed, 2),
             slaving_of(setup.loop, setup.loop_law),
         )
-        hanging = readings.hanging_now(0.0, 0, world, model.pendulum)
+        hanging = readings.hanging_at_start(world, model.pendulum)
         flown = self.checked(
             "slaved compass",
             fly_slaved(
