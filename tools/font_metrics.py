@@ -1,4 +1,4 @@
-"""Measure the shipped fonts once and write `figures/fonts/widths.json` (development only: needs fonttools and brotli)."""
+"""Measure the shipped fonts once and write `figures/fonts/widths.json` (needs fonttools and brotli)."""
 
 from __future__ import annotations
 
@@ -38,7 +38,9 @@ def measure(names: list[str]) -> dict[str, int]:
         scale = 1000 / font["head"].unitsPerEm
         swap = tabular(font)
         for code, glyph in font.getBestCmap().items():
-            widths.setdefault(chr(code), round(max(font["hmtx"][g][0] for g in (glyph, swap.get(glyph, glyph))) * scale))
+            widths.setdefault(
+                chr(code), round(max(font["hmtx"][g][0] for g in (glyph, swap.get(glyph, glyph))) * scale)
+            )
     return dict(sorted(widths.items()))
 
 

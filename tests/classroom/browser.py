@@ -6,6 +6,7 @@ import asyncio
 from collections.abc import Mapping
 
 import httpx
+
 from gyrochalk.classroom.guard import Application
 
 PORT = 8123

@@ -5,8 +5,8 @@ from __future__ import annotations
 import asyncio
 
 import pytest
-from gyrochalk.classroom.guard import HEADERS, Guard, Message, Receive, Send
 
+from gyrochalk.classroom.guard import HEADERS, Guard, Message, Receive, Send
 from tests.classroom.browser import PORT, ask
 
 

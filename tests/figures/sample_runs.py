@@ -14,7 +14,13 @@ from gyrochalk.units import wrap_180, wrap_360
 
 Floats = NDArray[np.float64]
 INVENTED = Provenance("WMM2025", "2026-01-01", "0.1.0", 0.01, 100, 2)
-_NORTHS: dict[str, North] = {"actual": "magnetic", "card": "compass", "gyro": "gyro", "slaved": "magnetic", "detector": "magnetic"}
+_NORTHS: dict[str, North] = {
+    "actual": "magnetic",
+    "card": "compass",
+    "gyro": "gyro",
+    "slaved": "magnetic",
+    "detector": "magnetic",
+}
 
 
 def make_run(
@@ -89,7 +95,12 @@ def drift() -> Run:
     t = np.arange(0.0, 3600.5, 1.0)
     gyro = -11.85 * t / 3600.0
     toppled = t < 3300.0
-    errors = {"gyro": gyro, "slaved": -0.23 * (1 - np.exp(-t / 40)), "detector": 0.05 * np.sin(t / 60), "card": 0.3 + 0 * t}
+    errors = {
+        "gyro": gyro,
+        "slaved": -0.23 * (1 - np.exp(-t / 40)),
+        "detector": 0.05 * np.sin(t / 60),
+        "card": 0.3 + 0 * t,
+    }
     events = (
         Event(600.0, "load on", "landing light on"),
         Event(660.0, "load off", "landing light off"),

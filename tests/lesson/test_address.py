@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from gyrochalk.errors import MaterialError
 from gyrochalk.lesson.address import Address, parse_address
 
@@ -13,7 +14,10 @@ EXAMPLE = "[30 min](claim:orbit/slaved.peak_error)"
     ("text", "address"),
     [
         ("orbit/slaved.peak_error", Address("orbit", "slaved.peak_error", {})),
-        ("orbit.textbook/slaved.peak_error?within=20%", Address("orbit.textbook", "slaved.peak_error", {"within": "20%"})),
+        (
+            "orbit.textbook/slaved.peak_error?within=20%",
+            Address("orbit.textbook", "slaved.peak_error", {"within": "20%"}),
+        ),
         ("a/b?within=20%25&is=below", Address("a", "b", {"within": "20%", "is": "below"})),
         ("a/b?at=turn%20ends", Address("a", "b", {"at": "turn ends"})),
         ("a/b?at=turn ends + 10 s", Address("a", "b", {"at": "turn ends + 10 s"})),

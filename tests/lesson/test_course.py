@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+
 from gyrochalk.demonstration.course import VOCABULARY, Objective, load_course
 from gyrochalk.errors import MaterialError
 
@@ -54,7 +55,8 @@ def test_every_problem_at_once(folder: Path) -> None:
         "course.yaml:1:12  the format version is one; this gyrochalk reads version 1; write gyrochalk: 1  "
         "[version-unknown]",
         'course.yaml:3:3  "title" is a list or a group; one value; write title: …  [value-kind]',
-        'course.yaml:4:8  "A5" is not a choice for paper; choices are A4, Letter; write for example "A4"  [choice-unknown]',
+        'course.yaml:4:8  "A5" is not a choice for paper; choices are A4, Letter; write for example "A4"  '
+        "[choice-unknown]",
         "course.yaml:5:16  there is no lessons/two.md; a lesson that exists; check the name  [file-missing]",
         'course.yaml:5:21  "../one" is not the name of a lesson; names of files in lessons/; '
         "leave out folders and spaces  [name-unreadable]",

@@ -6,6 +6,7 @@ import base64
 from pathlib import Path
 
 import pytest
+
 from gyrochalk.errors import MaterialError
 from gyrochalk.lesson.directives.picture import embed
 from gyrochalk.lesson.mentions import Picture
@@ -44,12 +45,14 @@ def test_picture_is_put_inside(workspace: Workspace, target: str) -> None:
         ),
         (
             "../../outside.png",
-            "l.md:3:7  ../../outside.png lies outside the workspace; pictures lie in images/; copy it there and name it "
+            "l.md:3:7  ../../outside.png lies outside the workspace; pictures lie in images/; copy it there and "
+            "name it "
             "images/…  [picture-unusable]",
         ),
         (
             "..%2F..%2Foutside.png",
-            "l.md:3:7  ..%2F..%2Foutside.png lies outside the workspace; pictures lie in images/; copy it there and name "
+            "l.md:3:7  ..%2F..%2Foutside.png lies outside the workspace; pictures lie in images/; copy it there "
+            "and name "
             "it images/…  [picture-unusable]",
         ),
         (
@@ -63,7 +66,8 @@ def test_picture_is_put_inside(workspace: Workspace, target: str) -> None:
         ),
         (
             "images/fake.png",
-            "l.md:3:7  images/fake.png is not what its name says; a file ending in .png holds image/png; save it again  "
+            "l.md:3:7  images/fake.png is not what its name says; a file ending in .png holds image/png; save "
+            "it again  "
             "[picture-unusable]",
         ),
         (

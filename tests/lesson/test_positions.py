@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+
 from gyrochalk.lesson import parse_text
 from gyrochalk.lesson.mentions import Mention
 
@@ -52,7 +53,8 @@ BODIES = {
     "after code and equations": "`[no](x)` $x_1 = 2$ [1°](claim:a/b) `` ` `` [2°](claim:a/c)",
     "after escapes and entities": "\\[ \\* &deg; &amp; [1°](claim:a/b) \\\\ [2°](claim:a/c)",
     "figures": "![a caption](figure:orbit?show=card,detector) and ![film](clip:orbit)",
-    "carriage returns": "one [1°](claim:a/b)\r\n\r\n> two [2°](claim:a/c)\r\n> three [3°](claim:a/d)\rlast [4°](claim:a/e)",
+    "carriage returns": "one [1°](claim:a/b)\r\n\r\n> two [2°](claim:a/c)\r\n> three [3°](claim:a/d)\rlast "
+    "[4°](claim:a/e)",
     "private block": "text\n\n```private\nmine [1°](claim:a/b)\n- [2°](claim:a/c)\n```\n",
     "indented private block": "- item\n\n  ```private\n  mine [1°](claim:a/b)\n\n  > x [2°](claim:a/c)\n  ```\n",
     "after a reference": "[ref]: https://example.org\nthen [1°](claim:a/b)",
@@ -99,7 +101,8 @@ def test_address_in_angle_brackets() -> None:
 
 
 def test_code_and_ordinary_links_are_left_alone() -> None:
-    body = "`[1](claim:a/b)` [x](https://example.org) [y](other.md) [z](mailto:a@b.c) \\[1](claim:a/b)\n\n    [1](claim:a/b)\n"
+    body = "`[1](claim:a/b)` [x](https://example.org) [y](other.md) [z](mailto:a@b.c) \\[1](claim:a/b)\n\n"
+    body += "    [1](claim:a/b)\n"
     assert found(body) == []
 
 

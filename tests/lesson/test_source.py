@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+
 from gyrochalk.errors import MaterialError
 from gyrochalk.lesson import parse
 from gyrochalk.lesson.source import read_source, source_of
@@ -51,7 +52,8 @@ def test_missing_file(lesson: Path) -> None:
 
 def test_folder(tmp_path: Path) -> None:
     assert refusal(tmp_path) == (
-        "l.md  this is a folder, not a lesson; a Markdown file that exists; check the name and the folder  [file-missing]"
+        "l.md  this is a folder, not a lesson; a Markdown file that exists; check the name and the folder  "
+        "[file-missing]"
     )
 
 
@@ -98,7 +100,7 @@ def test_every_problem_of_the_front_matter_at_once(lesson: Path) -> None:
         newline="",
     )
     assert refusal(lesson).split("\n") == [
-        "l.md:2:1  \"title\" is missing; a text for title; add a line title: …  [key-missing]",
+        'l.md:2:1  "title" is missing; a text for title; add a line title: …  [key-missing]',
         "l.md:2:12  the format version is 2; this gyrochalk reads version 1; update gyrochalk  [version-newer]",
         'l.md:3:1  the key "titel" is unknown; known keys are gyrochalk, title, demonstrations, objectives, minutes; '
         'did you mean "title"?  [key-unknown]',

@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 import pytest
+
 from gyrochalk.errors import MaterialError
 from gyrochalk.lesson.writing import write_whole
 

@@ -6,16 +6,19 @@ from collections.abc import Awaitable, Callable, MutableMapping
 from typing import Any
 from urllib.parse import urlsplit
 
+from gyrochalk.classroom.pages import SCRIPT_HASH
+
 Message = MutableMapping[str, Any]
 Receive = Callable[[], Awaitable[Message]]
 Send = Callable[[Message], Awaitable[None]]
 Application = Callable[[Message, Receive, Send], Awaitable[None]]
 
 POLICY = (
-    "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; script-src 'self'; "
-    "connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+    "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:; "
+    f"script-src {SCRIPT_HASH}; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 )
-"""What a page may load: its own styles, pictures and fonts, and the one script that watches for changes."""
+"""What a page may load: its own styles, pictures and fonts, and the one script that watches for changes. Each page
+narrows this further to exactly its own style sheet."""
 
 HEADERS = {
     "content-security-policy": POLICY,

@@ -1,11 +1,13 @@
-"""The few pages the server writes itself, and the line it adds to a built page so that the page follows its file."""
+"""What the server sends: built pages with a few lines of script that follow the file, and pages of its own."""
 
 from __future__ import annotations
 
+import base64
+import hashlib
 from collections.abc import Sequence
-from html import escape
 
-from gyrochalk.document import CAUTION
+from gyrochalk import __version__
+from gyrochalk.document import Block, Link, ListBlock, Note, Origin, Page, Paragraph, Text, render_html
 
 WATCH_SCRIPT = """\
 "use strict";
@@ -21,43 +23,41 @@ async function look() {
 }
 look();
 """
+"""Asks once a second whether anything was built, and loads the page anew if so."""
 
-_STYLE = """
-body { font: 1.125rem/1.5 Georgia, serif; max-width: 44rem; margin: 3rem auto; padding: 0 1rem;
-  color: #1a1a1a; background: #fff; }
-li { margin: 0.5rem 0; } code, li { overflow-wrap: anywhere; } small { display: block; margin-top: 3rem; }
-@media (prefers-color-scheme: dark) { body { color: #eee; background: #16181b; } a { color: #4cd3c2; } }
-"""
+SCRIPT_HASH = f"'sha256-{base64.b64encode(hashlib.sha256(WATCH_SCRIPT.encode()).digest()).decode('ascii')}'"
+"""What a content policy calls the one script that may run."""
 
 
-def follow(page: bytes) -> bytes:
-    """A built page with the script that reloads it when its file has changed."""
-    head, end, tail = page.rpartition(b"</body>")
-    return head + b'<script src="/watch.js" defer></script>' + end + tail if end else page
+def followed(page: Page) -> bytes:
+    """A page with the script that loads it anew when it has changed."""
+    return render_html(page, script=WATCH_SCRIPT).encode("utf-8")
 
 
 def waiting_page() -> bytes:
     """Shown while the first build is under way."""
-    return _page("Flying the demonstrations", "<p>The pages are being built. This page follows by itself.</p>", ())
+    return _own(
+        "Flying the demonstrations", Paragraph((Text("The pages are being built. This page follows by itself."),))
+    )
 
 
 def problem_page(title: str, problems: Sequence[str]) -> bytes:
     """Shown instead of a page that cannot be built."""
-    many = "1 problem" if len(problems) == 1 else f"{len(problems)} problems"
-    words = f"<p>This page cannot be built: {many}. Mend the file and save it; this page follows by itself.</p>"
-    return _page(title, words, problems)
+    many = "1 problem keeps" if len(problems) == 1 else f"{len(problems)} problems keep"
+    words = f"{many} this page from being built. Mend the file and save it; this page follows by itself."
+    items = tuple((Paragraph((Text(problem),)),) for problem in problems)
+    blocks: tuple[Block, ...] = (Paragraph((Text(words),)), ListBlock(items))
+    return _own(title, Note(blocks, "Not built", "problem"), _back())
 
 
 def missing_page() -> bytes:
     """Shown for an address that is no page."""
-    return _page("No such page", '<p>There is no such page. <a href="/">Back to the course</a>.</p>', ())
+    return _own("No such page", Paragraph((Text("There is no such page here."),)), _back())
 
 
-def _page(title: str, words: str, problems: Sequence[str]) -> bytes:
-    items = "".join(f"<li>{escape(problem)}</li>" for problem in problems)
-    listed = f"<ul>{items}</ul>" if items else ""
-    return follow(
-        f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{escape(title)}</title>'
-        f'<meta name="viewport" content="width=device-width"><style>{_STYLE}</style></head>'
-        f"<body><main><h1>{escape(title)}</h1>{words}{listed}</main><small>{escape(CAUTION)}</small></body></html>".encode()
-    )
+def _back() -> Block:
+    return Paragraph((Link("./index.html", (Text("Back to the course"),)),))
+
+
+def _own(title: str, *blocks: Block) -> bytes:
+    return followed(Page(title, blocks, Origin(version=__version__)))

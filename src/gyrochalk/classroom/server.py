@@ -8,7 +8,7 @@ from collections.abc import Callable
 from fastapi import FastAPI, Response
 
 from gyrochalk.classroom.guard import Application, Guard
-from gyrochalk.classroom.pages import WATCH_SCRIPT, follow, missing_page, problem_page, waiting_page
+from gyrochalk.classroom.pages import missing_page, problem_page, waiting_page
 from gyrochalk.classroom.shelf import Shelf
 from gyrochalk.classroom.watch import Watch
 from gyrochalk.errors import MaterialError, Problem
@@ -29,15 +29,11 @@ def create_application(shelf: Shelf, port: int) -> Application:
             return _html(waiting_page())
         if shelf.shown.problems:
             return _html(problem_page("The course", shelf.shown.problems))
-        return _built(shelf, "index")
+        return _html(shelf.shown.pages["index"])
 
     @application.get("/state")
     def state() -> dict[str, int]:
         return {"edition": shelf.shown.edition}
-
-    @application.get("/watch.js")
-    def watch_script() -> Response:
-        return Response(WATCH_SCRIPT, media_type="text/javascript")
 
     @application.get("/{name}.html")
     def lesson(name: str) -> Response:
@@ -48,21 +44,13 @@ def create_application(shelf: Shelf, port: int) -> Application:
             return _html(waiting_page() if not shelf.shown.ready else missing_page(), 404)
         if entry.problems:
             return _html(problem_page(entry.title, entry.problems))
-        return _built(shelf, entry.name)
+        return _html(shelf.shown.pages[entry.name])
 
     @application.get("/{anything:path}")
     def nothing(anything: str) -> Response:
         return _html(missing_page(), 404)
 
     return Guard(application, port)
-
-
-def _built(shelf: Shelf, name: str) -> Response:
-    """A page from the workspace's `out`; `name` is one the shelf listed, never what a browser sent."""
-    try:
-        return _html(follow((shelf.workspace.out / f"{name}.html").read_bytes()))
-    except OSError:
-        return _html(missing_page(), 404)
 
 
 def _html(page: bytes, status: int = 200) -> Response:
@@ -78,6 +66,7 @@ def open_port(port: int) -> socket.socket:
         else:
             listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         listener.bind((ADDRESS, port))
+        listener.listen(128)
     except OSError as error:
         listener.close()
         what = f"port {port} cannot be used ({error.strerror})"

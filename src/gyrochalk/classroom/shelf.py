@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 import threading
+from collections.abc import Mapping
 from pathlib import Path
 
+from gyrochalk.classroom.pages import followed
 from gyrochalk.errors import MaterialError
 from gyrochalk.lesson import Entry, Workspace, build_index, build_lesson, course_entries
 
@@ -17,12 +19,14 @@ Stamp = tuple[tuple[str, int, int], ...]
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Shown:
-    """What the server shows: `entries` in teaching order, `problems` in words, `edition` grows with every change."""
+    """What the server shows: `entries` in teaching order, `problems` of the course file in words,
+    `pages` as they are sent, by name; `edition` grows with every change."""
 
     edition: int = 0
     ready: bool = False
     entries: tuple[Entry, ...] = ()
     problems: tuple[str, ...] = ()
+    pages: Mapping[str, bytes] = dataclasses.field(default_factory=dict)
 
     def entry(self, name: str) -> Entry | None:
         """The lesson of this name, if it is listed."""
@@ -37,6 +41,7 @@ class Shelf:
         self.shown = Shown()
         self._stamps: dict[str, Stamp] = {}
         self._entries: dict[str, Entry] = {}
+        self._pages: dict[str, bytes] = {}
         self._lock = threading.Lock()
 
     def look(self) -> bool:
@@ -49,10 +54,23 @@ class Shelf:
                 return False
             changed = [path for path in lessons if stamps[path.stem] != self._stamps.get(path.stem)]
             self._stamps = stamps
-            for path in changed:
-                self._entries[path.stem] = build_lesson(path, self.workspace).entry
+            faults = [fault for path in changed if (fault := self._build(path)) is not None]
             self._publish(set(stamps))
+            if faults:
+                raise faults[0]
             return True
+
+    def _build(self, path: Path) -> Exception | None:
+        """Build one page; a fault of ours is returned, so that the other pages are built all the same."""
+        try:
+            built = build_lesson(path, self.workspace)
+            if built.page is not None:
+                self._pages[path.stem] = followed(built.page)
+        except Exception as fault:  # noqa: BLE001
+            self._entries[path.stem] = Entry(path.stem, path.stem, problems=("gyrochalk failed on this lesson.",))
+            return fault
+        self._entries[path.stem] = built.entry
+        return None
 
     def _publish(self, names: set[str]) -> None:
         self._entries = {name: entry for name, entry in self._entries.items() if name in names}
@@ -60,10 +78,10 @@ class Shelf:
         entries: tuple[Entry, ...] = tuple(self._entries.values())
         try:
             entries = course_entries(self.workspace, self._entries)
-            build_index(self.workspace, entries)
+            self._pages["index"] = followed(build_index(self.workspace, entries))
         except MaterialError as error:
             problems = tuple(str(problem) for problem in error.problems)
-        self.shown = Shown(self.shown.edition + 1, True, entries, problems)
+        self.shown = Shown(self.shown.edition + 1, True, entries, problems, dict(self._pages))
 
 
 def _stamp(*paths: Path) -> Stamp:

@@ -10,10 +10,12 @@ INTERVAL_S = 0.7
 
 
 class Watch:
-    """Calls `look` in a thread of its own, first at once, then at every interval, until stopped."""
+    """Calls `look` in a thread of its own, first at once, then every `interval_s` seconds, until stopped."""
 
-    def __init__(self, look: Callable[[], bool], on_fault: Callable[[Exception], None]) -> None:
-        self._look, self._on_fault = look, on_fault
+    def __init__(
+        self, look: Callable[[], bool], on_fault: Callable[[Exception], None], interval_s: float = INTERVAL_S
+    ) -> None:
+        self._look, self._on_fault, self._interval_s = look, on_fault, interval_s
         self._stop = threading.Event()
         self._thread = threading.Thread(target=self._run, name="gyrochalk watch", daemon=True)
 
@@ -32,4 +34,4 @@ class Watch:
                 self._look()
             except Exception as fault:  # noqa: BLE001 a fault of ours must not end the lesson; it is told and tried again
                 self._on_fault(fault)
-            self._stop.wait(INTERVAL_S)
+            self._stop.wait(self._interval_s)

@@ -36,10 +36,26 @@ def show_table(title: str, header: Sequence[str], rows: Iterable[Sequence[str]],
         table.add_column(Text(name), justify="right" if name in right else "left", overflow="fold")
     for row in rows:
         table.add_row(*(Text(cell) for cell in row))
-    console = Console(highlight=False, emoji=False, markup=False)
+    console = Console(highlight=False, emoji=False, markup=False, width=None if on_terminal() else WIDEST)
     if not console.is_terminal:
-        console.width = max(80, console.measure(table).maximum)
+        console.width = console.measure(table).maximum
     console.print(table)
+
+
+WIDEST = 2000
+"""No table is wider than so many columns."""
+
+
+def on_terminal() -> bool:
+    """Whether stdout is a terminal."""
+    return sys.stdout.isatty()
+
+
+def roomy(columns: int = 120) -> bool:
+    """Whether there is room for a wide table: on a terminal of at least so many columns, and wherever else it goes."""
+    import shutil
+
+    return not on_terminal() or shutil.get_terminal_size().columns >= columns
 
 
 def counted(number: int, one: str, many: str | None = None) -> str:

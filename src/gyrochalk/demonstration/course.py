@@ -9,7 +9,7 @@ from pathlib import Path
 
 from gyrochalk.demonstration.fields import Fields
 from gyrochalk.demonstration.yaml_source import Mapping as Group
-from gyrochalk.demonstration.yaml_source import Node, Place, Scalar, read_text, read_tree
+from gyrochalk.demonstration.yaml_source import Node, Scalar, read_text, read_tree
 from gyrochalk.errors import ProblemList
 
 VOCABULARY: Mapping[str, tuple[str, ...]] = {

@@ -58,6 +58,7 @@ def _complete(described: Schema, section: type[Section]) -> None:
         shown: Schema = group["properties"][field.alias or name]
         shown.pop("default", None)
         shown.pop("title", None)
+        shown["description"] = field.description
         if name in defaults:
             kind = next((value for value in field.metadata if isinstance(value, Value)), None)
             shown["default"] = _written(defaults[name], kind)

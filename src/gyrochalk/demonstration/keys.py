@@ -56,7 +56,7 @@ class FlightKeys(Section):
         return self
 
     def check(self, height_ft: float | None) -> FlightCheck:
-        """Follow the legs from the start, at a height if it is known."""
+        """Follow the legs from the start, at `height_ft` if it is known."""
         return FlightCheck(self.given().get("tas_kt", FlightPlan(()).tas_kt), height_ft).follow(self.legs)
 
     def plan(self) -> FlightPlan:

@@ -49,7 +49,7 @@ def header_of(run: Run) -> dict[str, Any]:
 def read_run(path: Path) -> Run:
     """Read a run back; raises `UnreadableRunError` for anything that is not one."""
     try:
-        with np.load(path, allow_pickle=False) as arrays:
+        with path.open("rb") as file, np.load(file, allow_pickle=False) as arrays:
             header = json.loads(str(arrays["header"]))
             if header["form"] != FORM:
                 raise UnreadableRunError(f"form {header['form']}")

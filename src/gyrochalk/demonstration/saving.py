@@ -15,7 +15,8 @@ from gyrochalk.systems.run import Column, Run
 
 CAUTION = (
     "For teaching only. Not for navigation, for adjusting or releasing an aircraft's compass, or in place of the"
-    " maker's manual, the approved maintenance data, local regulations or a licensed engineer's or examiner's judgement."
+    " maker's manual, the approved maintenance data, local regulations or a licensed engineer's or examiner's"
+    " judgement."
 )
 
 
@@ -74,7 +75,7 @@ def _write_csv(run: Run, path: Path, title: str) -> None:
 
 
 def _texts(values: np.ndarray, valid: np.ndarray | None) -> list[str]:
-    texts = [format(value, ".9g") for value in values.tolist()]
+    texts = [format(value + 0.0, ".9g") for value in values.tolist()]
     if valid is None:
         return texts
     return [text if shown else "" for text, shown in zip(texts, valid.tolist(), strict=True)]

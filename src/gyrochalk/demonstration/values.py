@@ -289,7 +289,7 @@ class Whole(Value):
 
     def expected(self) -> str:
         """The range."""
-        return f"a whole number from {self.low} to {self.high}"
+        return f"{self.low}" if self.low == self.high else f"a whole number from {self.low} to {self.high}"
 
     def describe(self) -> JsonSchemaValue:
         """An integer."""

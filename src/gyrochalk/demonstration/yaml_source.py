@@ -84,8 +84,8 @@ def read_text(path: Path, most_bytes: int = MAX_BYTES) -> str:
         raw = path.read_bytes()
     except (FileNotFoundError, NotADirectoryError):
         raise MaterialError(_missing().at(file)) from None
-    except (IsADirectoryError, PermissionError) as error:
-        raise MaterialError(_unreadable(error).at(file)) from None
+    except OSError as error:
+        raise MaterialError(_unreadable(path, error).at(file)) from None
     return decode(raw, file)
 
 
@@ -325,13 +325,11 @@ def _missing() -> Problem:
     return Problem("file-missing", "there is no such file", "a file that exists", "check the name and the folder")
 
 
-def _unreadable(error: OSError) -> Problem:
-    return Problem(
-        "file-missing",
-        f"the file cannot be read ({type(error).__name__})",
-        "a file you may read",
-        "check that it is a file and not a folder, and who may read it",
-    )
+def _unreadable(path: Path, error: OSError) -> Problem:
+    if path.is_dir():
+        return Problem("file-missing", "this is a folder", "a file", "name a file in it")
+    what = f"the file cannot be read ({type(error).__name__})"
+    return Problem("file-missing", what, "a file you may read", "check who may read it")
 
 
 def _not_text(what: str) -> Problem:

@@ -29,7 +29,7 @@ SEEN_DEG = 50.0
 WHAT_TURNS = {
     "card": "The card floats level and stays; the case and its line turn round it.",
     "gyro": "The gyro holds the rose; the case turns round it. Nothing corrects it.",
-    "slaved": "The gyro holds the rose, the detector corrects it slowly.",
+    "slaved": "The gyro holds the rose; the detector, through the motor, corrects it.",
     "detector": "Senses the field, has no face of its own.",
 }
 MODES = {0: "free", 1: "slaving slow", 2: "slaving fast", 3: "hold to align"}
@@ -47,7 +47,7 @@ def draw_faces(run: Run, options: FigureOptions, theme: Theme, words: Words) -> 
     time_s = instants(run, options, shown)[0]
     actual = value_at(run, "actual.heading", time_s)
     readings = [reading(run, name, time_s) for name in shown]
-    canvas = Canvas(options.width_px, theme)
+    canvas = Canvas(options.width_px(theme), theme)
     title = options.title or instant_finding(readings, time_s, words)
     top = draw_title(canvas, title)
     top = _heading_line(canvas, top, actual, time_s, words)
@@ -63,7 +63,9 @@ def draw_faces(run: Run, options: FigureOptions, theme: Theme, words: Words) -> 
     alt = _alt(run, readings, actual, time_s, title, words)
     caption = f"What the instruments show at {seconds(time_s)}, actual heading {format_heading(actual, 'magnetic')}."
     total = lowest + 8
-    return Figure(canvas.finish(total, alt), title, alt, caption, table, canvas.width_px, total, tuple(canvas.labels), theme)
+    return Figure(
+        canvas.finish(total, alt), title, alt, caption, table, canvas.width_px, total, tuple(canvas.labels), theme
+    )
 
 
 def _heading_line(canvas: Canvas, top: float, actual: float, time_s: float, words: Words) -> float:
@@ -136,7 +138,11 @@ def _note_rose_names(canvas: Canvas, centre: Point, radius: float, heading_deg: 
 def _fixed_mark(canvas: Canvas, centre: Point, radius: float) -> None:
     top = centre[1] - radius
     half = radius * 0.065
-    canvas.polygon([(centre[0] - half, top - half * 2.4), (centre[0] + half, top - half * 2.4), (centre[0], top - 1)], "solid", "fixed-mark")
+    canvas.polygon(
+        [(centre[0] - half, top - half * 2.4), (centre[0] + half, top - half * 2.4), (centre[0], top - 1)],
+        "solid",
+        "fixed-mark",
+    )
 
 
 def _actual_needle(canvas: Canvas, centre: Point, radius: float, clockwise_deg: float, letter: Letter) -> None:
@@ -250,8 +256,12 @@ def _captions(
     shown = format_heading(read.heading_deg, north) if read.valid else "no valid reading"
     value = canvas.text((left, y + size * 0.35), shown, LABEL_PX * 1.35, "ink num", bold=True, part=f"value-{letter}")
     if read.valid:
+        error = side(read.error_deg)
         beside = (value.right + 8, y + size * 0.35)
-        canvas.text(beside, side(read.error_deg), LABEL_PX, f"fill-{letter}", part=f"error-{letter}")
+        if beside[0] + text_width(error, size) > left + column - 14:
+            y += size * 1.2
+            beside = (left, y + size * 0.35)
+        canvas.text(beside, error, LABEL_PX, f"fill-{letter}", part=f"error-{letter}")
     y += size * 0.45
     notes = [_mode(run, time_s)] if read.instrument == "slaved" and "slaved.mode" in run.columns else []
     for line in [*notes, *wrap_text(WHAT_TURNS[read.instrument], column - 20, small)]:
@@ -276,7 +286,9 @@ def _table(run: Run, readings: list[Reading], actual: float, words: Words) -> Da
 
 
 def _alt(run: Run, readings: list[Reading], actual: float, time_s: float, title: str, words: Words) -> str:
-    parts = [f"Instrument faces at {seconds(time_s)}. {title}. {capital(words.actual)} {format_heading(actual, 'magnetic')}."]
+    parts = [
+        f"Instrument faces at {seconds(time_s)}. {title}. {capital(words.actual)} {format_heading(actual, 'magnetic')}."
+    ]
     for read in readings:
         name = capital(words.name(read.instrument))
         north = run[f"{read.instrument}.heading"].north

@@ -10,10 +10,12 @@ import numpy as np
 from gyrochalk.figures.readings import Reading, usable
 from gyrochalk.figures.ticks import Clock
 from gyrochalk.figures.words import Words, capital
+from gyrochalk.quantities import Measure, Moment, Window, evaluate
 from gyrochalk.systems.run import Run
-from gyrochalk.units import format_quantity
+from gyrochalk.units import format_number, format_quantity
 
 SETTLED_DEG = 1.0
+TOO_SMALL_DEG = 0.5
 MOST_CLAUSES = 2
 
 
@@ -41,13 +43,10 @@ def degrees(value: float) -> str:
 def seconds(time_s: float, decimals: int | None = None) -> str:
     """A time as a title says it: "6.7 s", "30 min", "2.5 h"."""
     clock = Clock.fitting(time_s)
+    shown = time_s / clock.seconds
     if decimals is None:
-        decimals = 0 if _round_number(time_s / clock.seconds) else 1
-    return format_quantity(time_s / clock.seconds, clock.unit, decimals)
-
-
-def _round_number(number: float) -> bool:
-    return abs(number - round(number)) < 0.005
+        decimals = 0 if format_number(shown, 1).endswith(".0") else 1
+    return format_quantity(shown, clock.unit, decimals)
 
 
 def error_course(run: Run, instrument: str, from_s: float, to_s: float) -> ErrorCourse | None:
@@ -64,7 +63,17 @@ def error_course(run: Run, instrument: str, from_s: float, to_s: float) -> Error
     if outside.size and outside[-1] + 1 < good.size:
         settled = float(times[good[outside[-1] + 1]])
     first, last = float(values[good[0]]), float(values[good[-1]])
-    return ErrorCourse(instrument, float(times[good[-1]]), first, last, float(abs(values[worst])), float(times[worst]), settled)
+    peak_deg, peak_s = float(abs(values[worst])), float(times[worst])
+    if good.size == values.size:
+        peak_deg, peak_s = _peak(run, f"{instrument}.error", from_s, to_s)
+    return ErrorCourse(instrument, float(times[good[-1]]), first, last, peak_deg, peak_s, settled)
+
+
+def _peak(run: Run, channel: str, from_s: float, to_s: float) -> tuple[float, float]:
+    """The largest size of an error and when [s], by the same measure a claim would use."""
+    window = Window(Moment(later_s=from_s), Moment(later_s=to_s))
+    value = evaluate(run, Measure(f"{channel} peak", channel, "peak", "deg", "largest error", window=window))
+    return value.number, value.time_s if value.time_s is not None else from_s
 
 
 def error_finding(run: Run, shown: tuple[str, ...], from_s: float, to_s: float, words: Words) -> str:
@@ -73,27 +82,31 @@ def error_finding(run: Run, shown: tuple[str, ...], from_s: float, to_s: float, 
     if not courses:
         return "No instrument shows a heading here"
     courses.sort(key=lambda c: (c.instrument == "slaved", -c.peak_deg))
+    told = [c for c in courses if c.instrument == "slaved" or c.peak_deg >= TOO_SMALL_DEG]
+    courses = told or courses
     if len(courses) > MOST_CLAUSES:
         courses = courses[: MOST_CLAUSES - 1] + courses[-1:]
-    clauses, said = [], ""
+    clauses: list[str] = []
+    said = ("", "")
     for course in courses:
-        manner, tail = _clause(course, from_s)
-        again = manner == said == "is up to "
-        clauses.append(f"the {words.name(course.instrument)} {tail[:-4] if again else manner + tail}")
-        said = manner
+        verb, amount, rest = _clause(course, from_s)
+        again = said == (verb, rest) and amount
+        clauses.append(f"the {words.name(course.instrument)} {amount if again else verb + amount + rest}")
+        said = (verb, rest)
     return capital("; ".join(clauses))
 
 
-def _clause(course: ErrorCourse, from_s: float) -> tuple[str, str]:
-    """Verb and rest of what one instrument does."""
+def _clause(course: ErrorCourse, from_s: float) -> tuple[str, str, str]:
+    """Verb, amount and rest of what one instrument does."""
     start, end, peak = abs(course.start_deg), abs(course.end_deg), course.peak_deg
     if peak < 0.05:
-        return "is right throughout", ""
+        return "is right throughout", "", ""
     if start > 0.9 * peak and peak > 3 * SETTLED_DEG and course.settled_s is not None and end <= SETTLED_DEG:
-        return "", f"comes in from {degrees(peak)} to within {SETTLED_DEG:g}° in {seconds(course.settled_s - from_s)}"
+        rest = f" to within {SETTLED_DEG:g}° in {seconds(course.settled_s - from_s)}"
+        return "comes in from ", degrees(peak), rest
     if start < 0.2 * peak and end > 0.95 * peak:
-        return "is ", f"{degrees(end)} out after {seconds(course.end_s - from_s)}"
-    return "is up to ", f"{degrees(peak)} out"
+        return "is ", degrees(end), f" out after {seconds(course.end_s - from_s)}"
+    return "is up to ", degrees(peak), " out"
 
 
 def side(error_deg: float) -> str:
@@ -106,12 +119,14 @@ def side(error_deg: float) -> str:
 
 
 def instant_finding(readings: list[Reading], time_s: float, words: Words) -> str:
-    """What the instruments show at one instant: "At 6.7 s the compass card reads 22° low, the slaved compass 0.3° low"."""
+    """What the instruments show at one instant: "At 7 s the compass card reads 22° low, the gyro 1.0° low"."""
     parts: list[str] = []
     said = ""
     for read in sorted(readings, key=lambda r: (r.instrument == "slaved", -abs(r.error_deg))):
         state = side(read.error_deg) if read.valid else "without a valid reading"
-        verb = "is " if state in ("right", "without a valid reading") else "" if parts and said == "reads " else "reads "
+        verb = (
+            "is " if state in ("right", "without a valid reading") else "" if parts and said == "reads " else "reads "
+        )
         parts.append(f"the {words.name(read.instrument)} {verb}{state}")
         said = verb or said
     return f"At {seconds(time_s)} {', '.join(parts)}"

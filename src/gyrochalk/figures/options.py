@@ -4,30 +4,36 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Iterable, Mapping
-from typing import Literal, cast
+from typing import Literal, get_args
 
 from gyrochalk.errors import MaterialError, Problem, ProblemList
-from gyrochalk.figures.theme import THEMES
+from gyrochalk.figures.theme import THEMES, Theme
 from gyrochalk.figures.words import INSTRUMENTS
+from gyrochalk.quantities.moments import parse_moment
 from gyrochalk.units import nearest, parse
 
-Kind = Literal["traces", "faces", "ribbon"]
+Kind = Literal["traces", "faces", "ribbon", "path", "earth", "against-heading", "polar", "compare", "strip"]
+StillKind = Literal["faces", "ribbon", "path", "earth"]
 Form = Literal["errors", "headings"]
 Size = Literal["small", "medium", "large"]
 Scale = Literal["auto", "5", "45"]
 NAMED_INSTANTS = ("start", "worst", "end")
 MOST_INSTANTS = 12
 WIDTHS_PX: Mapping[Size, float] = {"small": 480.0, "medium": 720.0, "large": 960.0}
+LEAST_WIDTH_PX = 480.0
 
 OPTIONS: dict[str, str] = {
     "show": "instruments, parted by commas (actual, card, gyro, slaved, detector), or a kind of picture",
-    "kind": "the kind of picture: traces, faces or ribbon",
-    "as": "errors or headings",
+    "kind": "the kind of picture: traces, faces, ribbon, path, earth, against-heading, polar, compare or strip",
+    "as": "errors or headings, or a kind of picture",
     "channels": "channels of the run, parted by commas, for example slaved.correction",
     "from": "where the picture begins, for example 30 s",
     "to": "where the picture ends, for example 2 min",
-    "at": "instants, parted by commas: times, start, worst, end, or the name of an event",
+    "at": "instants, parted by commas: times, start, worst, end, or an event such as turn ends + 10 s",
     "instants": f"how many instants of a strip, 2 to {MOST_INSTANTS}",
+    "of": "what a strip is made of: faces, ribbon, path or earth",
+    "stills": f"how many stills a strip has, 2 to {MOST_INSTANTS}",
+    "against": "the run to compare with, for example orbit.textbook",
     "size": "small, medium or large",
     "scale": "of the ribbon: auto, 5 or 45 degrees each way",
     "labels": "on or off: the words for events",
@@ -41,9 +47,10 @@ OPTIONS: dict[str, str] = {
 class FigureOptions:
     """What a picture shows.
 
-    `kind` traces, faces or ribbon; `form` errors or headings; `show` instruments by name (empty: those the run
+    `kind` which picture; `form` errors or headings; `show` instruments by name (empty: those the run
     has); `channels` further channels of the run; `from_s`, `to_s` the stretch of the flight [s] (None: all of it);
-    `at` instants as [s] or as words ("start", "worst", "end", an event's kind); `instants` how many a strip has.
+    `at` instants as [s] or as words ("start", "worst", "end", an event); `instants` how many a strip has; `of`
+    what a strip is made of; `against` the address of the run to compare with, which the caller flies (see `compare`).
     """
 
     kind: Kind = "traces"
@@ -54,6 +61,8 @@ class FigureOptions:
     to_s: float | None = None
     at: tuple[float | str, ...] = ()
     instants: int | None = None
+    of: StillKind = "faces"
+    against: str | None = None
     size: Size = "medium"
     scale: Scale = "auto"
     labels: bool = True
@@ -74,16 +83,17 @@ class FigureOptions:
             except MaterialError as error:
                 problems.extend(error)
         problems.refuse_if_any()
+        if "against" in fields:
+            fields.setdefault("kind", "compare")
         options = cls(**fields)  # type: ignore[arg-type]
         if options.from_s is not None and options.to_s is not None and options.from_s >= options.to_s:
             what = f"from={query['from']} is not before to={query['to']}"
             raise MaterialError(Problem("figure-value", what, "a picture begins before it ends", "exchange the two"))
         return options
 
-    @property
-    def width_px(self) -> float:
-        """How wide the picture is [px]."""
-        return WIDTHS_PX[self.size]
+    def width_px(self, theme: Theme) -> float:
+        """How wide the picture is [px]; large letters need a picture of some width."""
+        return max(WIDTHS_PX[self.size], LEAST_WIDTH_PX * theme.text_scale)
 
 
 def _read(name: str, text: str) -> dict[str, object]:
@@ -117,7 +127,8 @@ def _listed(name: str, text: str) -> list[str]:
     return parts
 
 
-_KINDS: tuple[Kind, ...] = ("traces", "faces", "ribbon")
+_KINDS: tuple[Kind, ...] = get_args(Kind)
+_FORMS: tuple[Form, ...] = get_args(Form)
 
 
 def _show(name: str, text: str) -> dict[str, object]:
@@ -131,6 +142,21 @@ def _show(name: str, text: str) -> dict[str, object]:
         else:
             raise _refusal("figure-value", f"{name}={part} is unknown", (*INSTRUMENTS, *_KINDS), part)
     return found | ({"show": tuple(dict.fromkeys(shown))} if shown else {})
+
+
+def _as(name: str, text: str) -> dict[str, object]:
+    """`as` names a form or a kind, whichever it is."""
+    if text not in (*_FORMS, *_KINDS):
+        raise _refusal("figure-value", f"{name}={text} is unknown", (*_FORMS, *_KINDS), text)
+    return {"form" if text in _FORMS else "kind": text}
+
+
+def _against(name: str, text: str) -> dict[str, object]:
+    runs = _listed(name, text)
+    if len(runs) > 1:
+        what = f"{name} names {len(runs)} runs"
+        raise MaterialError(Problem("figure-value", what, "a picture compares two runs", f"write {name}={runs[0]}"))
+    return {"against": runs[0]}
 
 
 def _channels(name: str, text: str) -> dict[str, object]:
@@ -153,14 +179,21 @@ def _seconds(name: str, text: str) -> float:
 
 
 def _at(name: str, text: str) -> dict[str, object]:
-    instants: list[float | str] = []
-    for part in _listed(name, text):
-        instants.append(_seconds(name, part) if part[:1].isdigit() or part[:1] in "+-−." else part)
+    instants = tuple(_one_instant(name, part) for part in _listed(name, text))
     if len(instants) > MOST_INSTANTS:
         what = f"{name} names {len(instants)} instants"
         allowed = f"a strip has at most {MOST_INSTANTS}"
         raise MaterialError(Problem("figure-value", what, allowed, "leave some out"))
-    return {"at": tuple(instants)}
+    return {"at": instants}
+
+
+def _one_instant(name: str, text: str) -> float | str:
+    """A time [s], or the words for a moment once they are known to name one."""
+    if text[:1].isdigit() or text[:1] in "+-−.":
+        return _seconds(name, text)
+    if text not in NAMED_INSTANTS:
+        parse_moment(text)
+    return text
 
 
 def _instants(name: str, text: str) -> dict[str, object]:
@@ -183,12 +216,15 @@ def _title(name: str, text: str) -> dict[str, object]:
 _READERS: dict[str, Callable[[str, str], dict[str, object]]] = {
     "show": _show,
     "kind": _choice("kind", *_KINDS),
-    "as": _choice("form", "errors", "headings"),
+    "as": _as,
     "channels": _channels,
     "from": _time("from_s"),
     "to": _time("to_s"),
     "at": _at,
     "instants": _instants,
+    "stills": _instants,
+    "of": _choice("of", *get_args(StillKind)),
+    "against": _against,
     "size": _choice("size", "small", "medium", "large"),
     "scale": _choice("scale", "auto", "5", "45"),
     "labels": _labels,
@@ -199,4 +235,4 @@ _READERS: dict[str, Callable[[str, str], dict[str, object]]] = {
 
 def kinds() -> tuple[Kind, ...]:
     """Every kind of picture there is."""
-    return cast("tuple[Kind, ...]", _KINDS)
+    return _KINDS

@@ -24,7 +24,7 @@ LEAST_SPAN = 0.4
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Trace:
-    """One line: channel `name`, `label` at its end, `title` in tables, its `letter`, and `values` (n,), NaN: nothing."""
+    """One line: channel `name`, `label` at its end, `title` in tables, its `letter`, `values` (n,), NaN: nothing."""
 
     name: str
     label: str
@@ -39,10 +39,11 @@ class Trace:
         return float(np.abs(good).max()) if good.size else 0.0
 
 
-def panel_height(canvas: Canvas, count: int) -> float:
-    """Height of each of `count` panels [px]."""
+def panel_height(canvas: Canvas, panels: list[Panel], label_width: float) -> float:
+    """Height of each panel [px]: room for its curves and for a label at the end of every line."""
+    count = len(panels)
     whole = canvas.width_px * {1: 0.34, 2: 0.46, 3: 0.6}.get(count, 0.2 * count)
-    return round(whole / count)
+    return round(max(whole / count, *(panel.labels_height(canvas, label_width) for panel in panels)))
 
 
 @dataclasses.dataclass(slots=True)
@@ -69,6 +70,20 @@ class Panel:
         shown = UNITS[self.unit].shown
         return capital(self.what) + (f" [{shown}]" if shown else "") + (", finer scale" if self.finer else "")
 
+    def label_lines(self, canvas: Canvas, label_width: float) -> list[list[str]]:
+        """The label of each line, broken to fit `label_width` [px]."""
+        return [wrap_text(trace.label, label_width, canvas.scaled(LABEL_PX)) for trace in self.traces]
+
+    def label_gap(self, canvas: Canvas, label_width: float) -> float:
+        """How far labels at line ends must stand apart [px]."""
+        most = max(len(lines) for lines in self.label_lines(canvas, label_width))
+        return canvas.scaled(LABEL_PX) * (0.35 + 1.05 * most)
+
+    def labels_height(self, canvas: Canvas, label_width: float) -> float:
+        """The least height at which every label finds a place [px]."""
+        size = canvas.scaled(LABEL_PX)
+        return self.label_gap(canvas, label_width) * (len(self.traces) - 1) + size * 1.3
+
     def limits(self) -> tuple[float, float]:
         """The lowest and highest value the axis shows."""
         if self.whole_circle:
@@ -94,22 +109,35 @@ class Panel:
         ends = [self._end(t) for t in self.traces]
         self._end_labels(canvas, axis, [(float(axis.x(t)), y_of(v)) for t, v in ends], top, bottom)
 
-    def _vertical_axis(self, canvas: Canvas, axis: TimeAxis, top: float, height: float, low: float, high: float) -> None:
+    def _vertical_axis(
+        self, canvas: Canvas, axis: TimeAxis, top: float, height: float, low: float, high: float
+    ) -> None:
         wanted = max(2, int(height / (canvas.scaled(SMALL_PX) * 2.4)))
         step = degree_step(high - low, wanted) if self.unit == "deg" else decimal_step(high - low, wanted)
         for mark in marks(low, high, step):
             y = top + height - (mark - low) / (high - low) * height
             canvas.line((axis.left, y), (axis.right, y), "axis" if self.zero and abs(mark) < 1e-9 else "hair", "grid")
-            canvas.text((axis.left - 6, y + canvas.scaled(SMALL_PX) * 0.35), self._mark(mark, step), SMALL_PX, "quiet num", "end", part="y-mark")
-        canvas.text((axis.left, top - canvas.scaled(SMALL_PX) * 0.5), self.name(), SMALL_PX, "quiet", part="y-name")
+            canvas.text(
+                (axis.left - 6, y + canvas.scaled(SMALL_PX) * 0.35),
+                self._mark(mark, step),
+                SMALL_PX,
+                "quiet num",
+                "end",
+                part="y-mark",
+            )
+        canvas.text(
+            (axis.left, top - canvas.scaled(SMALL_PX) * 0.5), self.name(), SMALL_PX, "quiet halo", part="y-name"
+        )
 
     def _mark(self, mark: float, step: float) -> str:
         if self.heading:
             return "360" if self.whole_circle and mark == 360.0 else format_heading(mark).rstrip("°")
-        text = format_number(mark, decimals_of(step))
+        text = format_number(mark, decimals_of(step)) if abs(mark) > 1e-9 else "0"
         return f"+{text}" if self.zero and mark > 1e-9 else text
 
-    def _line(self, canvas: Canvas, axis: TimeAxis, trace: Trace, low: float, high: float, top: float, height: float) -> None:
+    def _line(
+        self, canvas: Canvas, axis: TimeAxis, trace: Trace, low: float, high: float, top: float, height: float
+    ) -> None:
         commands: list[str] = []
         for start, stop in pieces(trace.values, None, None if self.jump is None else 2 * self.jump):
             values, times = trace.values[start:stop], self.time_s[start:stop]
@@ -124,13 +152,19 @@ class Panel:
     def _end(self, trace: Trace) -> tuple[float, float]:
         """Time [s] and value at which a line ends."""
         good = np.flatnonzero(np.isfinite(trace.values))
-        return (float(self.time_s[good[-1]]), float(trace.values[good[-1]])) if good.size else (float(self.time_s[-1]), 0.0)
+        return (
+            (float(self.time_s[good[-1]]), float(trace.values[good[-1]]))
+            if good.size
+            else (float(self.time_s[-1]), 0.0)
+        )
 
-    def _end_labels(self, canvas: Canvas, axis: TimeAxis, ends: list[tuple[float, float]], top: float, bottom: float) -> None:
+    def _end_labels(
+        self, canvas: Canvas, axis: TimeAxis, ends: list[tuple[float, float]], top: float, bottom: float
+    ) -> None:
         size = canvas.scaled(LABEL_PX)
         radius = size * 0.62
-        labels = [wrap_text(trace.label, axis.label_width, size) for trace in self.traces]
-        gap = size * (0.35 + 1.05 * max(len(lines) for lines in labels))
+        labels = self.label_lines(canvas, axis.label_width)
+        gap = self.label_gap(canvas, axis.label_width)
         places = spread([y for _, y in ends], gap, top + radius, bottom - radius)
         x = axis.right + 10
         for trace, lines, (from_x, from_y), y in zip(self.traces, labels, ends, places, strict=True):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 
+from gyrochalk.figures.lettering import wrap_text
 from gyrochalk.figures.style import font_faces, write_out
 from gyrochalk.figures.svg import LabelBox, escape
 from gyrochalk.figures.theme import LIGHT, PAGE, Theme
@@ -50,16 +51,15 @@ class Figure:
 
     def with_caption(self, theme: Theme | None = None, *, fonts: bool = True) -> str:
         """The picture as an SVG file with its caption written beneath it."""
-        from gyrochalk.figures.lettering import wrap_text
-
         chosen = theme or (LIGHT if self.theme is PAGE else self.theme)
         size = 13.0 * self.theme.text_scale
         lines = wrap_text(self.caption, self.width_px - 16, size)
         height = self.height_px + size * 1.4 * len(lines) + 12
         inner = self.standalone(chosen, fonts=fonts).replace("<svg ", f'<svg height="{self.height_px:g}" ', 1)
-        style = f"font-family=\"'Atkinson Hyperlegible Next',sans-serif\" fill=\"{chosen.colours['quiet']}\""
+        family = "'Atkinson Hyperlegible Next',sans-serif"
+        style = f'font-family="{family}" font-size="{size:g}" fill="{chosen.colours["quiet"]}"'
         texts = "".join(
-            f'<text x="8" y="{self.height_px + size * (1.1 + 1.4 * i):.1f}" font-size="{size:g}" {style}>{escape(line)}</text>'
+            f'<text x="8" y="{self.height_px + size * (1.1 + 1.4 * i):.1f}" {style}>{escape(line)}</text>'
             for i, line in enumerate(lines)
         )
         head = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {self.width_px:g} {height:.1f}" role="img"'

@@ -40,7 +40,7 @@ def _block_start(block: list[int], wanted: Sequence[float], gap: float, low: flo
 
 
 def rows_for(spans: Sequence[tuple[float, float]], rows: int, gap: float) -> list[int | None]:
-    """The first of `rows` in which each span [left, right] fits beside those placed before it, None where none has room."""
+    """The first of `rows` in which each span [left, right] fits beside earlier ones, None where none has room."""
     taken: list[list[tuple[float, float]]] = [[] for _ in range(rows)]
     found: list[int | None] = []
     for left, right in spans:

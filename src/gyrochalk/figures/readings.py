@@ -9,8 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gyrochalk.errors import MaterialError, Problem
-from gyrochalk.figures.options import NAMED_INSTANTS, FigureOptions
+from gyrochalk.figures.options import FigureOptions
 from gyrochalk.figures.words import INSTRUMENTS
+from gyrochalk.quantities.moments import parse_moment, time_of
 from gyrochalk.systems.run import Column, Run
 from gyrochalk.units import format_quantity, nearest
 
@@ -42,7 +43,12 @@ def instruments_of(run: Run, wanted: tuple[str, ...], default: tuple[str, ...] =
     chosen = wanted or tuple(name for name in default if name in present)
     if not chosen:
         raise MaterialError(
-            Problem("figure-channel", "this run has no instrument to draw", "it needs one of card, gyro, slaved, detector", "fly one of them")
+            Problem(
+                "figure-channel",
+                "this run has no instrument to draw",
+                "it needs one of card, gyro, slaved, detector",
+                "fly one of them",
+            )
         )
     return chosen
 
@@ -66,7 +72,9 @@ def window(run: Run, options: FigureOptions) -> tuple[float, float]:
         _require_within(time_s, end)
     if from_s >= to_s:
         what = f"the picture begins at {format_quantity(from_s, 's', 1)}, where the run ends"
-        raise MaterialError(Problem("figure-time", what, f"the run ends at {format_quantity(end, 's', 1)}", "begin earlier"))
+        raise MaterialError(
+            Problem("figure-time", what, f"the run ends at {format_quantity(end, 's', 1)}", "begin earlier")
+        )
     return from_s, to_s
 
 
@@ -95,15 +103,7 @@ def _instant(run: Run, at: float | str, shown: tuple[str, ...], from_s: float, t
         return from_s if at == "start" else to_s
     if at == "worst":
         return _worst(run, shown, from_s, to_s)
-    found = next((event.time_s for event in run.events if event.kind == at), None)
-    if found is None:
-        known = [*NAMED_INSTANTS, *dict.fromkeys(event.kind for event in run.events)]
-        close = nearest(at, known)
-        cure = f"did you mean {close}?" if close else "write a time, for example 30 s"
-        raise MaterialError(
-            Problem("figure-time", f"nothing called {at} happens in this run", f"it knows {', '.join(known)}", cure)
-        )
-    return found
+    return time_of(run, parse_moment(at), "the picture")
 
 
 def _worst(run: Run, shown: tuple[str, ...], from_s: float, to_s: float) -> float:

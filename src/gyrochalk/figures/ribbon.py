@@ -10,13 +10,15 @@ from gyrochalk.figures.lettering import text_width, wrap_text
 from gyrochalk.figures.options import FigureOptions
 from gyrochalk.figures.picture import DataTable, Figure
 from gyrochalk.figures.readings import Reading, instants, instruments_of, reading, value_at
-from gyrochalk.figures.svg import Canvas
+from gyrochalk.figures.svg import Anchor, Canvas
 from gyrochalk.figures.theme import LABEL_PX, SMALL_PX, Letter, Theme
 from gyrochalk.figures.titling import draw_title
 from gyrochalk.figures.words import INSTRUMENTS, Words, capital, joined
 from gyrochalk.systems.run import Run
 from gyrochalk.units import format_heading, format_quantity
 
+LEAST_SCALE_PART = 0.45
+"""If the scale would get less than this part of the width, the values beside it are stacked."""
 LANES = ("card", "gyro", "slaved")
 FINE_DEG, COARSE_DEG = 5.0, 45.0
 """The two scales: full deflection each way."""
@@ -53,7 +55,7 @@ def draw_ribbon(run: Run, options: FigureOptions, theme: Theme, words: Words) ->
     shown = instruments_of(run, tuple(n for n in options.show if n != "actual"), LANES)
     times = instants(run, options, shown)
     rows = [[reading(run, name, t) for name in shown] for t in times]
-    canvas = Canvas(options.width_px, theme)
+    canvas = Canvas(options.width_px(theme), theme)
     full = full_scale([r for row in rows for r in row], options)
     single = len(times) == 1
     finding = (
@@ -66,7 +68,9 @@ def draw_ribbon(run: Run, options: FigureOptions, theme: Theme, words: Words) ->
     alt = _alt(run, title, full, times, rows, words)
     caption = _caption(full, times, shown, words)
     table = _table(run, times, rows, words)
-    return Figure(canvas.finish(total, alt), title, alt, caption, table, canvas.width_px, total, tuple(canvas.labels), theme)
+    return Figure(
+        canvas.finish(total, alt), title, alt, caption, table, canvas.width_px, total, tuple(canvas.labels), theme
+    )
 
 
 def _signed(error_deg: float) -> str:
@@ -80,10 +84,13 @@ def _draw_single(
     size, readings = canvas.scaled(LABEL_PX), rows[0]
     names = [wrap_text(capital(words.name(r.instrument)), canvas.width_px * 0.22, size) for r in readings]
     left = max(text_width(line, size) for lines in names for line in lines) + 14
-    right = canvas.width_px - text_width("+180.0°", size * 1.25, "figure-700") - text_width("000° gyro", size) - 22
+    right = canvas.width_px - _values_width(canvas)
+    stacked = right - left < canvas.width_px * LEAST_SCALE_PART
+    if stacked:
+        right = canvas.width_px - max(_error_width(canvas), text_width("000° gyro", size)) - 8
     badge = size * 0.9
     scale = Scale((left + right) / 2, (right - left) / 2 - badge - 8, full)
-    lane = size * 3.0
+    lane = size * max(3.0, 0.5 + 1.05 * max(len(lines) for lines in names))
     first = _actual_head(canvas, scale, top, value_at(run, "actual.heading", times[0]), words)
     bottom = first + lane * len(readings)
     for i in range(len(readings)):
@@ -95,7 +102,7 @@ def _draw_single(
         for k, line in enumerate(lines):
             base = y + size * (0.34 + 1.05 * (k - (len(lines) - 1) / 2))
             canvas.text((0, base), line, LABEL_PX, f"fill-{INSTRUMENTS[read.instrument]}", part="lane-name")
-        _lane_values(canvas, run, read, right + 8, y)
+        _lane_values(canvas, run, read, right + 8, y, stacked=stacked)
     return _scale_foot(canvas, scale, bottom)
 
 
@@ -107,7 +114,10 @@ def _actual_head(canvas: Canvas, scale: Scale, top: float, actual: float, words:
     canvas.line((scale.centre, y), (scale.centre, y + radius + 4), "fixed")
     canvas.badge((scale.centre, y), "A", radius)
     text = f"{capital(words.actual)} {format_heading(actual, 'magnetic')}"
-    canvas.text((scale.centre + radius + 7, y + size * 0.34), text, LABEL_PX, "ink", bold=True, part="actual")
+    fits = scale.centre + radius + 7 + text_width(text, size, "figure-700") < canvas.width_px
+    anchor: Anchor = "start" if fits else "end"
+    x = scale.centre + (radius + 7 if fits else -radius - 7)
+    canvas.text((x, y + size * 0.34), text, LABEL_PX, "ink", anchor, bold=True, part="actual")
     return y + radius + 4
 
 
@@ -124,14 +134,18 @@ def _scale_foot(canvas: Canvas, scale: Scale, bottom: float) -> float:
     small = canvas.scaled(SMALL_PX)
     canvas.line((scale.x(-scale.full_deg), bottom), (scale.x(scale.full_deg), bottom), "axis")
     y = bottom + 4 + small * 1.1
+    named_px = scale.half * (15.0 if scale.full_deg == COARSE_DEG else 5.0) / scale.full_deg
+    roomy = named_px > text_width("+45°", small) + 6
     for error, named in scale.marks():
         canvas.line((scale.x(error), bottom), (scale.x(error), bottom + (6 if named else 4)), "axis")
-        if named:
+        if named and (roomy or abs(error) in (0.0, scale.full_deg)):
             text = "0" if error == 0 else f"{'+' if error > 0 else '−'}{abs(error):.0f}°"
             canvas.text((scale.x(error), y), text, SMALL_PX, "quiet num", "middle", part="scale-mark")
     y += small * 1.25
     canvas.text((scale.x(-scale.full_deg), y), "reads low", SMALL_PX, "quiet")
     canvas.text((scale.x(scale.full_deg), y), "reads high", SMALL_PX, "quiet", "end")
+    if 2 * scale.half < text_width("reads low scale ±45° reads high", small) + 12:
+        y += small * 1.2
     canvas.text((scale.centre, y), f"scale ±{scale.full_deg:.0f}°", SMALL_PX, "quiet", "middle", part="scale")
     return y + small * 0.5
 
@@ -151,16 +165,29 @@ def _mark(canvas: Canvas, scale: Scale, y: float, read: Reading, badge: float, l
         canvas.polygon([(tip, y), (tip - out * 5, y - 5), (tip - out * 5, y + 5)], f"fill-{letter}", "beyond")
 
 
-def _lane_values(canvas: Canvas, run: Run, read: Reading, x: float, y: float) -> None:
+def _error_width(canvas: Canvas) -> float:
+    return text_width("+180.0°", canvas.scaled(LABEL_PX) * 1.25, "figure-700")
+
+
+def _values_width(canvas: Canvas) -> float:
+    return _error_width(canvas) + text_width("000° gyro", canvas.scaled(LABEL_PX)) + 22
+
+
+def _lane_values(canvas: Canvas, run: Run, read: Reading, x: float, y: float, *, stacked: bool) -> None:
+    """Error and reading beside a lane, the reading beneath the error if they are `stacked`."""
     size = canvas.scaled(LABEL_PX)
     letter = INSTRUMENTS[read.instrument]
     if not read.valid:
         canvas.text((x, y + size * 0.34), "no valid reading", LABEL_PX, "quiet")
         return
-    edge = x + text_width("+180.0°", size * 1.25, "figure-700")
-    canvas.text((edge, y + size * 0.42), _signed(read.error_deg), LABEL_PX * 1.25, f"fill-{letter} num", "end", bold=True, part=f"error-{letter}")
+    edge = x + _error_width(canvas)
+    lift = size * 0.6 if stacked else 0.0
+    at = (edge, y + size * 0.42 - lift)
+    css = f"fill-{letter} num"
+    canvas.text(at, _signed(read.error_deg), LABEL_PX * 1.25, css, "end", bold=True, part=f"error-{letter}")
     shown = format_heading(read.heading_deg, run[f"{read.instrument}.heading"].north)
-    canvas.text((edge + 8, y + size * 0.42), shown, LABEL_PX, "quiet num", part=f"value-{letter}")
+    beside = (x, y + size * 1.1) if stacked else (edge + 8, y + size * 0.42)
+    canvas.text(beside, shown, LABEL_PX, "quiet num", part=f"value-{letter}")
 
 
 def _draw_strip(
@@ -169,7 +196,8 @@ def _draw_strip(
     """Small ribbons one beneath the other, time going down."""
     size, small = canvas.scaled(LABEL_PX), canvas.scaled(SMALL_PX)
     badge = small * 0.62
-    number_width = text_width("−180.0°", small) + 14
+    longest = max(text_width(word, small) for r in rows[0] for word in words.name(r.instrument).split())
+    number_width = max(text_width("−180.0°", small) + 14, longest + 8)
     left = max(text_width(seconds(t), size, "figure-700") for t in times) + text_width("000° M", small) + 26
     right = canvas.width_px - number_width * len(rows[0]) - 8
     scale = Scale((left + right) / 2, (right - left) / 2 - badge - 4, full)
@@ -192,7 +220,9 @@ def _draw_strip(
             _mark(canvas, scale, y, read, badge, letter)
             text = _signed(read.error_deg) if read.valid else "–"
             edge = right + number_width * (k + 1)
-            canvas.text((edge, middle + small * 0.34), text, SMALL_PX, f"fill-{letter} num", "end", part=f"error-{letter}")
+            canvas.text(
+                (edge, middle + small * 0.34), text, SMALL_PX, f"fill-{letter} num", "end", part=f"error-{letter}"
+            )
     return _scale_foot(canvas, scale, bottom)
 
 
@@ -230,13 +260,13 @@ def _row(run: Run, time_s: float, readings: list[Reading]) -> tuple[str, ...]:
     return tuple(cells)
 
 
-def _alt(
-    run: Run, title: str, full: float, times: list[float], rows: list[list[Reading]], words: Words
-) -> str:
+def _alt(run: Run, title: str, full: float, times: list[float], rows: list[list[Reading]], words: Words) -> str:
     parts = [f"Ribbon of errors about the actual heading, scale ±{full:.0f}°. {title}."]
     for time_s, readings in zip(times, rows, strict=True):
         heading = format_heading(value_at(run, "actual.heading", time_s), "magnetic")
-        marks = [f"{words.name(r.instrument)} {_signed(r.error_deg) if r.valid else 'no valid reading'}" for r in readings]
+        marks = [
+            f"{words.name(r.instrument)} {_signed(r.error_deg) if r.valid else 'no valid reading'}" for r in readings
+        ]
         parts.append(f"At {seconds(time_s)}, {words.actual} {heading}: {joined(marks)}.")
     return " ".join(parts)
 

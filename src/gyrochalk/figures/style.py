@@ -44,6 +44,9 @@ def _rules(line_scale: float) -> dict[str, Declarations]:
         "middle": {"text-anchor": "middle"},
         "end": {"text-anchor": "end"},
         "badge": {"fill": "@ground", "stroke-width": px(1.8)},
+        "broken": {"fill": "none", "stroke": "@alert", "stroke-width": px(2.2)},
+        "edge-alert": {"stroke": "@alert"},
+        "craft": {"fill": "@shade", "stroke": "@quiet", "stroke-width": px(1.2), "stroke-linejoin": "round"},
         "gone": {"stroke-dasharray": "2 3", "opacity": "0.45"},
     }
     rules |= {role: {"fill": f"@{role}"} for role in _ROLES}
@@ -53,6 +56,7 @@ def _rules(line_scale: float) -> dict[str, Declarations]:
         if line.dash:
             trace |= {"stroke-dasharray": _scale_dash(line.dash, line_scale), "stroke-linecap": line.cap}
         rules[f"trace-{key}"] = trace
+        rules[f"other-{key}"] = trace | {"stroke-width": px(1.1)}
         rules[f"arc-{key}"] = {"fill": "none", "stroke": f"@{key}", "stroke-width": px(3.4)}
         rules[f"edge-{key}"] = {"stroke": f"@{key}"}
         rules[f"fill-{key}"] = {"fill": f"@{key}"}
@@ -123,7 +127,9 @@ FONT_FACES: tuple[tuple[str, str, str, str], ...] = (
 """Family, weight, style and file of each shipped font."""
 
 _GREEK = "U+0370-03FF"
-_LATIN = "U+0000-00FF,U+0131,U+0152-0153,U+02BB-02BC,U+02C6,U+02DA,U+02DC,U+2000-206F,U+20AC,U+2122,U+2191,U+2193,U+2212"
+_LATIN = (
+    "U+0000-00FF,U+0131,U+0152-0153,U+02BB-02BC,U+02C6,U+02DA,U+02DC,U+2000-206F,U+20AC,U+2122,U+2191,U+2193,U+2212"
+)
 
 
 @functools.cache

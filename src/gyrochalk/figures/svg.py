@@ -114,7 +114,9 @@ class Canvas:
         self.circle(centre, radius_px, f"badge edge-{letter}" + (" gone" if gone else ""), f"badge-{letter}")
         size = radius_px * 1.35
         x, y = number(centre[0]), number(centre[1] + size * 0.34)
-        self.raw(f'<text class="t fill-{letter} bold middle" x="{x}" y="{y}" font-size="{number(size)}">{letter}</text>')
+        self.raw(
+            f'<text class="t fill-{letter} bold middle" x="{x}" y="{y}" font-size="{number(size)}">{letter}</text>'
+        )
 
     def finish(self, height_px: float, alt: str) -> str:
         """The whole picture as one `svg` element, with `alt` as its accessible name."""

@@ -55,7 +55,7 @@ LIGHT = _theme(
     ground="#FFFFFF",
     ink="#1B1F23",
     quiet="#55606B",
-    axis="#87919B",
+    axis="#7A848E",
     hair="#DDE2E7",
     shade="#F1F3F0",
     alert="#A4262C",
@@ -95,7 +95,7 @@ GREY = _theme(
     C="#5E5E5E",
     G="#3A3A3A",
     S="#111111",
-    D="#6E6E6E",
+    D="#6A6A6A",
     acting="#262626",
 )
 PROJECTOR = Theme("projector", LIGHT.colours, text_scale=1.45, line_scale=1.5)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -9,7 +11,7 @@ Floats = NDArray[np.float64]
 
 
 def keep_extremes(values: Floats, buckets: int) -> NDArray[np.intp]:
-    """Indices of the first, lowest, highest and last of each of `buckets` equal stretches of `values` (n,), in order."""
+    """Indices of the first, lowest, highest and last of each of `buckets` equal stretches of `values` (n,)."""
     n = values.size
     if n <= 4 * buckets:
         return np.arange(n)
@@ -62,4 +64,4 @@ def pieces(values: Floats, valid: NDArray[np.bool_] | None, turn: float | None) 
     if turn is not None:
         cut[1:-1] |= np.abs(np.diff(np.where(good, values, 0.0))) > turn / 2
     edges = np.flatnonzero(cut)
-    return [(int(a), int(b)) for a, b in zip(edges[:-1], edges[1:], strict=True) if good[a]]
+    return [(int(a), int(b)) for a, b in itertools.pairwise(edges) if good[a]]

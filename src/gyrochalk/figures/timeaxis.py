@@ -31,6 +31,8 @@ SPAN_EDGES = {
 }
 """Events that a shaded stretch of the given kind already shows."""
 MOST_ROWS = 3
+MOST_SPAN_ROWS = 2
+UNIT_WORDS = "{} from the start"
 WIDEST_LABELS = 0.24
 """Line-end labels take at most this part of the width, then they are broken into lines."""
 
@@ -64,7 +66,9 @@ class TimeAxis:
         most = canvas.width_px * WIDEST_LABELS
         lines = [line for label in labels for line in wrap_text(label, most, size)]
         label_width = max(text_width(line, size) for line in lines) + 0.5
-        left, right = canvas.scaled(SMALL_PX) * 3.4, canvas.width_px - (17 + 1.24 * size + label_width)
+        small = canvas.scaled(SMALL_PX)
+        unit_width = small * 2.2 + text_width(UNIT_WORDS.format("min"), small)
+        left, right = small * 3.4, canvas.width_px - max(17 + 1.24 * size + label_width, unit_width)
         return cls(from_s, to_s, left, right, events, spans, options.labels, label_width)
 
     def x(self, time_s: Floats | float) -> Floats:
@@ -72,19 +76,45 @@ class TimeAxis:
         span = self.to_s - self.from_s
         return np.asarray(self.left + (np.asarray(time_s) - self.from_s) / span * (self.right - self.left))
 
-    def shade(self, canvas: Canvas, top: float, bottom: float, taken_to: float) -> None:
-        """Shade the stretches behind every panel and name them above, right of `taken_to` [px], where there is room."""
+    @property
+    def span_rows(self) -> int:
+        """How many rows the names of shaded stretches need over the panels: more than one where stretches overlap."""
+        return max((row + 1 for row in self._rows() if row is not None), default=1)
+
+    def _rows(self) -> list[int | None]:
+        return rows_for([(span.start_s, span.end_s) for span in self.spans], MOST_SPAN_ROWS, 0.0)
+
+    def shade(self, canvas: Canvas, top: float, bottom: float, name_end: float) -> None:
+        """Shade the stretches behind every panel and name them above where there is room.
+
+        The lowest row of names begins right of `name_end` [px]. Where stretches overlap, a bar under each name shows
+        how far it reaches.
+        """
         size = canvas.scaled(SMALL_PX)
-        taken = taken_to
+        upper = top - size * 1.45 * self.span_rows
         for span in self.spans:
-            left, right = (float(self.x(min(max(t, self.from_s), self.to_s))) for t in (span.start_s, span.end_s))
-            upper = top - size * 1.45
+            left, right = self._reach(span)
             canvas.box(left, upper, max(right - left, 0.8), bottom - upper, "shade", f"span {span.kind}")
-            width = text_width(span.text, size)
-            start = max(left + 4, taken + 10)
-            if self.words_shown and start + width <= min(max(right - 4, start + width), self.right) and start < right:
-                taken = start + width
-                canvas.text((start, top - size * 0.5), span.text, SMALL_PX, "quiet", part="span-name")
+        taken = [name_end] + [0.0] * MOST_SPAN_ROWS
+        for span, row in zip(self.spans, self._rows(), strict=True):
+            if row is not None:
+                taken[row] = self._name_span(canvas, span, top - size * (0.5 + 1.45 * row), taken[row])
+
+    def _reach(self, span: Span) -> tuple[float, float]:
+        left, right = (float(self.x(min(max(t, self.from_s), self.to_s))) for t in (span.start_s, span.end_s))
+        return left, right
+
+    def _name_span(self, canvas: Canvas, span: Span, y: float, taken: float) -> float:
+        """Write a stretch's name if it fits before the end of the axis; returns where its row is taken to [px]."""
+        left, right = self._reach(span)
+        if self.span_rows > 1:
+            canvas.line((left + 1, y + 3.5), (max(right - 1, left + 1), y + 3.5), "leader", "span-bar")
+        start = max(left + 4, taken + 10)
+        end = start + text_width(span.text, canvas.scaled(SMALL_PX))
+        if not self.words_shown or end > self.right or start >= right:
+            return taken
+        canvas.text((start, y), span.text, SMALL_PX, "quiet", part="span-name")
+        return end
 
     def draw(self, canvas: Canvas, top: float, bottom: float) -> float:
         """Draw marks, unit and events under the panels; returns the lowest edge [px]."""
@@ -98,8 +128,10 @@ class TimeAxis:
         for mark in marks(self.from_s, self.to_s, step):
             x = float(self.x(mark))
             canvas.line((x, bottom), (x, bottom + 4), "axis")
-            canvas.text((x, y), format_number(mark / clock.seconds, decimals), SMALL_PX, "quiet num", "middle", part="x-mark")
-        canvas.text((self.right + size * 2.2, y), f"{clock.unit} from the start", SMALL_PX, "quiet", part="x-name")
+            canvas.text(
+                (x, y), format_number(mark / clock.seconds, decimals), SMALL_PX, "quiet num", "middle", part="x-mark"
+            )
+        canvas.text((self.right + size * 2.2, y), UNIT_WORDS.format(clock.unit), SMALL_PX, "quiet", part="x-name")
         return self._draw_events(canvas, top, bottom, y)
 
     def _draw_events(self, canvas: Canvas, top: float, bottom: float, y: float) -> float:
@@ -129,8 +161,10 @@ class TimeAxis:
 
     def sentences(self) -> list[str]:
         """What happened, for those who do not see the picture."""
-        said = [f"{seconds(max(s.start_s, self.from_s))} to {seconds(min(s.end_s, self.to_s))}: {s.text}." for s in self.spans[:6]]
+        said = [
+            f"{seconds(max(s.start_s, self.from_s))} to {seconds(min(s.end_s, self.to_s))}: {s.text}."
+            for s in self.spans[:6]
+        ]
         said += [f"At {seconds(e.time_s)}: {e.text}." for e in self.events[:8]]
         left_out = len(self.spans[6:]) + len(self.events[8:])
         return said + ([f"And {left_out} more."] if left_out else [])
-

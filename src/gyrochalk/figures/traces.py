@@ -33,11 +33,11 @@ def draw_traces(run: Run, options: FigureOptions, theme: Theme, words: Words) ->
     from_s, to_s = window(run, options)
     shown = _shown(run, options)
     panels = _panels(run, options, shown, from_s, to_s, words)
-    canvas = Canvas(options.width_px, theme)
+    canvas = Canvas(options.width_px(theme), theme)
     title = options.title or _finding(run, options, shown, from_s, to_s, words)
-    top = draw_title(canvas, title) + canvas.scaled(SMALL_PX) * 1.6
     axis = TimeAxis.fitting(canvas, run, options, from_s, to_s, [t.label for p in panels for t in p.traces])
-    height = panel_height(canvas, len(panels))
+    top = draw_title(canvas, title) + canvas.scaled(SMALL_PX) * (0.15 + 1.45 * axis.span_rows)
+    height = panel_height(canvas, panels, axis.label_width)
     tops = [top + i * (height + canvas.scaled(LABEL_PX) * 1.9) for i in range(len(panels))]
     bottom = tops[-1] + height
     name_end = axis.left + text_width(panels[0].name(), canvas.scaled(SMALL_PX))
@@ -48,7 +48,9 @@ def draw_traces(run: Run, options: FigureOptions, theme: Theme, words: Words) ->
     table = _table(panels, from_s, to_s)
     alt = _alt(title, panels, axis, from_s, to_s)
     caption = _caption(panels, options, from_s, to_s)
-    return Figure(canvas.finish(total, alt), title, alt, caption, table, canvas.width_px, total, tuple(canvas.labels), theme)
+    return Figure(
+        canvas.finish(total, alt), title, alt, caption, table, canvas.width_px, total, tuple(canvas.labels), theme
+    )
 
 
 def _shown(run: Run, options: FigureOptions) -> tuple[str, ...]:
@@ -131,9 +133,7 @@ def _by_size(traces: list[Trace]) -> list[list[Trace]]:
     return groups
 
 
-def _finding(
-    run: Run, options: FigureOptions, shown: tuple[str, ...], from_s: float, to_s: float, words: Words
-) -> str:
+def _finding(run: Run, options: FigureOptions, shown: tuple[str, ...], from_s: float, to_s: float, words: Words) -> str:
     if shown and set(shown) != {"actual"}:
         return error_finding(run, shown, from_s, to_s, words)
     names = [f"{n}.heading" for n in shown] + list(options.channels)
@@ -172,7 +172,15 @@ def _row(trace: Trace, panel: Panel) -> tuple[str, ...]:
     if panel.heading:
         return (trace.title, show(0), *("–",) * 4, show(-1))
 
-    return (trace.title, show(0), show(low), seconds(float(times[low]), 1), show(high), seconds(float(times[high]), 1), show(-1))
+    return (
+        trace.title,
+        show(0),
+        show(low),
+        seconds(float(times[low]), 1),
+        show(high),
+        seconds(float(times[high]), 1),
+        show(-1),
+    )
 
 
 def _alt(title: str, panels: list[Panel], axis: TimeAxis, from_s: float, to_s: float) -> str:
@@ -194,4 +202,3 @@ def _caption(panels: list[Panel], options: FigureOptions, from_s: float, to_s: f
         return f"{capital(names)} from {seconds(from_s)} to {seconds(to_s)}."
     note = " The panels have different scales." if len(panels) > 1 else ""
     return f"{what}: {names}, from {seconds(from_s)} to {seconds(to_s)}.{note}"
-

@@ -24,7 +24,8 @@ from gyrochalk.lesson.flights import BrokenDemonstrationError, Flights
 from gyrochalk.lesson.mentions import Fence, Mention, Picture
 from gyrochalk.lesson.naming import words_of
 from gyrochalk.lesson.reading import Lesson
-from gyrochalk.lesson.workspace import COURSE_FILE, Workspace
+from gyrochalk.lesson.source import Place
+from gyrochalk.lesson.workspace import COURSE_FILE
 from gyrochalk.units import nearest
 
 _Made = TypeVar("_Made")
@@ -66,15 +67,26 @@ def examine(lesson: Lesson, flights: Flights) -> Examination:
             found.findings[mention] = examine_claim(mention, flights)
         elif mention.scheme == "value":
             found.findings[mention] = examine_value(mention, flights)
+        elif mention.cramped:
+            found.problems.append(_cramped(mention.place))
         else:
             draw = draw_clip if mention.scheme == "clip" else draw_figure
             found.attempt(mention, found.pictures, lambda m, draw=draw: draw(m, flights, words))  # type: ignore[misc]
     for picture in lesson.pictures:
+        if picture.cramped:
+            found.problems.append(_cramped(picture.place))
+            continue
         found.attempt(picture, found.images, lambda p: embed(p, lesson.source.path, flights.workspace))
     for fence in lesson.fences:
         _examine_fence(found, fence, flights)
     _gather(found, flights)
     return found
+
+
+def _cramped(place: Place) -> Problem:
+    what = "a picture stands in a heading or a table"
+    allowed, cure = "pictures stand in paragraphs and lists", "move it to a line of its own"
+    return Problem("picture-unusable", what, allowed, cure, place.file, place.line, place.column)
 
 
 def _check_front(found: Examination, flights: Flights, course: Course) -> None:
@@ -113,4 +125,3 @@ def _gather(found: Examination, flights: Flights) -> None:
             found.problems += finding.problems
     own = sorted(dict.fromkeys(found.problems), key=lambda p: (p.line or 0, p.column or 0))
     found.problems = [*flights.broken, *own]
-

@@ -16,7 +16,6 @@ from gyrochalk.lesson.workspace import Workspace
 from gyrochalk.quantities import Measure, Value, evaluate
 from gyrochalk.systems.run import Run
 
-
 _Found = TypeVar("_Found")
 
 
@@ -83,10 +82,13 @@ class Flights:
         """What the run says."""
         return evaluate(self.run(address.demonstration), self.measure(address))
 
+    def title(self, name: str) -> str:
+        """What the flight of an address is called."""
+        return self.variant(name)[1].title
+
     def source(self, address: Address, value: Value) -> str:
-        """In words, where a value comes from."""
-        _, variant = self.variant(address.demonstration)
-        return in_words(self.measure(address), value, variant.title)
+        """In words, what was measured and when."""
+        return in_words(self.measure(address), value)
 
     def _load(self, identity: str) -> Demonstration | BrokenDemonstrationError:
         path = demonstration_file(self.workspace.root, identity)

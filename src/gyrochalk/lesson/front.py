@@ -81,5 +81,7 @@ def _minutes(fields: Fields) -> int | None:
     if match and int(match[1]) <= LONGEST_MINUTES:
         return int(match[1])
     what = f'"{scalar.text}" is not a number of minutes'
-    fields.report("number-unreadable", what, f"1 to {LONGEST_MINUTES} whole minutes", "write for example 50 min", scalar.place)
+    fields.report(
+        "number-unreadable", what, f"1 to {LONGEST_MINUTES} whole minutes", "write for example 50 min", scalar.place
+    )
     return None

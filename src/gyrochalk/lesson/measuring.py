@@ -67,7 +67,9 @@ def _of_channel(channel: str, options: Mapping[str, str]) -> Measure:
     if "reducer" not in keys:
         what = f'"{channel}" is a channel: it has a value at every moment'
         allowed = "a moment (at), or a way to reduce it (reducer)"
-        raise MaterialError(Problem("measure-unknown", what, allowed, f"write {channel}?at=60s or {channel}?reducer=peak"))
+        raise MaterialError(
+            Problem("measure-unknown", what, allowed, f"write {channel}?at=60s or {channel}?reducer=peak")
+        )
     return declare(channel, keys)
 
 
@@ -113,7 +115,7 @@ def _window(usual: Window, options: Mapping[str, str]) -> Window:
     return Window(begin, end, last_s=last_s)
 
 
-def in_words(measure: Measure, value: Value, title: str) -> str:
-    """Where a value comes from, in one line; `title` is what the flight is called."""
+def in_words(measure: Measure, value: Value) -> str:
+    """What was measured, and at which moment of the run."""
     when = f", at {format_quantity(value.time_s, 's', 0)}" if value.time_s is not None else ""
-    return f"{title}: {measure.description}{when}"
+    return f"{measure.description}{when}"

@@ -16,7 +16,8 @@ class Mention:
     """One link or picture of ours: `[text](scheme:address)`.
 
     `text` is the link text as a reader sees it, `raw` as it is written, `start` and `end` the offsets of `raw` in the
-    lesson's text. `private` says that it stands in the instructor's own block.
+    lesson's text. `private` says that it stands in the instructor's own block, `cramped` that it stands in
+    a heading or a table, where there is no room for a picture.
     """
 
     scheme: str
@@ -27,6 +28,7 @@ class Mention:
     end: int
     place: Place
     private: bool = False
+    cramped: bool = False
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -36,6 +38,7 @@ class Picture:
     target: str
     text: str
     place: Place
+    cramped: bool = False
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -66,7 +69,9 @@ def plain_text(children: list[Token]) -> str:
     return "".join(parts).strip()
 
 
-def mentions_in(source: Source, children: list[Token], offsets: Offsets, private: bool) -> list[Mention | Picture]:
+def mentions_in(
+    source: Source, children: list[Token], offsets: Offsets, private: bool, cramped: bool = False
+) -> list[Mention | Picture]:
     """Every link and picture among the children of one inline token, with its place; each is also left in the token's
     `meta["mention"]` for the page to find."""
     found: list[Mention | Picture] = []
@@ -80,11 +85,11 @@ def mentions_in(source: Source, children: list[Token], offsets: Offsets, private
         if scheme is not None:
             start, end = (offsets[position] for position in token.meta["label"])
             rest = address.partition(":")[2]
-            mention = Mention(scheme, rest, text, source.text[start:end], start, end, place, private)
+            mention = Mention(scheme, rest, text, source.text[start:end], start, end, place, private, cramped)
             token.meta["mention"] = mention
             found.append(mention)
         elif token.type == "image":
-            picture = Picture(address, text, place)
+            picture = Picture(address, text, place, cramped)
             token.meta["mention"] = picture
             found.append(picture)
         if token.type == "image" and token.children:

@@ -70,9 +70,7 @@ def _split_row(text: str) -> list[list[int]]:
     return cells
 
 
-def _cell_offsets(
-    source: Source, text: str, line: int, cells: list[list[int]], index: int, content: str
-) -> Offsets:
+def _cell_offsets(source: Source, text: str, line: int, cells: list[list[int]], index: int, content: str) -> Offsets:
     start = source.starts[line]
     if index >= len(cells):
         return [start + len(text)] * (len(content) + 1)

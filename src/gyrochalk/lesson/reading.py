@@ -16,6 +16,9 @@ from gyrochalk.lesson.source import Place, Source, read_source, source_of
 FENCES = ("equation", "ask", "practice", "private")
 """Fenced blocks beginning with one of these words carry meaning; every other is shown as written."""
 
+CRAMPED = ("heading_open", "th_open", "td_open")
+"""What a line begins with that has no room for a picture."""
+
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Lesson:
@@ -69,7 +72,8 @@ def _read(
     fences: list[Fence] = []
     for index, token in enumerate(tokens):
         if token.type == "inline":
-            found += mentions_in(source, token.children or [], offsets[index], private)
+            cramped = tokens[index - 1].type in CRAMPED
+            found += mentions_in(source, token.children or [], offsets[index], private, cramped)
         elif token.type == "fence":
             fence = _fence(source, token, private)
             if fence is None:

@@ -82,14 +82,14 @@ def keep_samples(
 
 
 def advance_for(
-    slope: Callable[..., None], guard: Callable[..., None], tidy: Callable[..., None]
+    around: Callable[..., Any], slope: Callable[..., None], guard: Callable[..., None], tidy: Callable[..., None]
 ) -> Callable[..., int]:
     """The kernel that integrates one set of equations.
 
-    `slope(t, y, dy, leg, settings, model)` gives derivatives, `guard(t, y, leg, settings, model, values)` the
+    `around` and `slope` give derivatives, as for `linearise_for`; `guard(t, y, leg, settings, model, values)` the
     functions whose upward zero crossing interrupts, `tidy(y)` renormalises after each step.
     """
-    linearise, rosenbrock_step = linearise_for(slope), step_for(slope)
+    linearise, rosenbrock_step = linearise_for(around, slope), step_for(around, slope)
     find_crossing = crossing_finder(guard)
 
     @kernel

@@ -97,6 +97,17 @@ def field_heading(along: float, across: float) -> float:
 
 
 @kernel
+def plane_down(
+    lateral: float, longitudinal: float, nose: Vector, wing: Vector, down: Vector, pendulum: Pendulum
+) -> Vector:
+    """The down normal, in body axes, of the plane the detector lies in."""
+    if pendulum.tilt == 0.0:
+        return nose[2], wing[2], down[2]
+    _, _, normal = plane_axes(lateral, longitudinal, pendulum)
+    return normal
+
+
+@kernel
 def plane_tilt(
     lateral: float, longitudinal: float, nose: Vector, wing: Vector, down: Vector, pendulum: Pendulum
 ) -> float:

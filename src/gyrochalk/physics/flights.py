@@ -22,6 +22,7 @@ from gyrochalk.physics.advance import (
 from gyrochalk.physics.card import (
     CARD_STATES,
     CardModel,
+    Surroundings,
     card_derivative,
     card_surroundings,
     level_card,
@@ -30,7 +31,7 @@ from gyrochalk.physics.card import (
     static_reading,
 )
 from gyrochalk.physics.compiled import kernel
-from gyrochalk.physics.gyro import spin_bearing, spin_derivative, spin_elevation
+from gyrochalk.physics.gyro import Around, spin_bearing, spin_derivative, spin_elevation
 from gyrochalk.physics.loop import settled_angle
 from gyrochalk.physics.motion import Vector, body_axes, motion
 from gyrochalk.physics.rosenbrock import WORK_ROWS
@@ -38,6 +39,7 @@ from gyrochalk.physics.slaved import (
     SLAVED_STATES,
     SPIN,
     Slaved,
+    around_slaved,
     compared,
     gyro_surroundings,
     slaved_derivative,
@@ -62,7 +64,7 @@ from gyrochalk.physics.world import (
 
 FIRST_STEP = 0.02
 """Step [s] tried first after every change of leg or settings."""
-LOCAL_SHARE = 0.02
+LOCAL_SHARE = 0.06
 """Share of the tolerance on an indicated heading that one step may spend."""
 LOG_ROWS = 4096
 EVENT_TOPPLED, EVENT_FAST_STARTS, EVENT_FAST_ENDS = 1.0, 2.0, 3.0
@@ -78,12 +80,17 @@ def no_guard(t: float, y: Floats, leg: int, settings: Floats, model: CardModel, 
 
 
 @kernel
-def card_slope(t: float, y: Floats, dy: Floats, leg: int, settings: Floats, model: CardModel) -> None:
-    """Derivative of the card during the flight, or while it settles before the flight."""
+def around_card(t: float, leg: int, settings: Floats, model: CardModel) -> Surroundings:
+    """Surroundings of the card during the flight, or while it settles before the flight."""
     if model.settling != 0.0:
-        card_derivative(y, dy, resting_surroundings(leg, settings, model.world, model.card), model.card)
-    else:
-        card_derivative(y, dy, card_surroundings(t, leg, settings, model.world, model.card), model.card)
+        return resting_surroundings(leg, settings, model.world, model.card)
+    return card_surroundings(t, leg, settings, model.world, model.card)
+
+
+@kernel
+def card_slope(y: Floats, dy: Floats, surroundings: Surroundings, settings: Floats, model: CardModel) -> None:
+    """Derivative of the card."""
+    card_derivative(y, dy, surroundings, model.card)
 
 
 @kernel
@@ -102,7 +109,7 @@ def turned_about_vertical(y: Floats, angle: float) -> None:
     y[0], y[1], y[2], y[3] = c * w - s * z, c * x - s * v, c * v + s * x, c * z + s * w
 
 
-advance_card = advance_for(card_slope, no_guard, tidy_card)
+advance_card = advance_for(around_card, card_slope, no_guard, tidy_card)
 
 
 @kernel
@@ -190,13 +197,17 @@ def shown(t: float, s: Vector, leg: int, setting: float, world: World, gimbals: 
 
 
 @kernel
-def gyro_slope(t: float, y: Floats, dy: Floats, leg: int, settings: Floats, model: tuple[World, Gimbals]) -> None:
-    """Derivative of the unslaved gyro's spin axis."""
+def around_gyro(t: float, leg: int, settings: Floats, model: tuple[World, Gimbals]) -> Around:
+    """Surroundings of the unslaved gyro."""
     world, gimbals = model
-    s = (y[0], y[1], y[2])
-    down, turning, frame, gravity = gyro_surroundings(t, leg, world)
-    rate = spin_derivative(t, s, down, turning, frame, gravity, 0.0, settings, SET_GYRO, gimbals)
-    dy[0], dy[1], dy[2] = rate[0], rate[1], rate[2]
+    return gyro_surroundings(t, leg, settings, SET_GYRO, world, gimbals)
+
+
+@kernel
+def gyro_slope(y: Floats, dy: Floats, around: Around, settings: Floats, model: tuple[World, Gimbals]) -> None:
+    """Derivative of the unslaved gyro's spin axis."""
+    rate = spin_derivative((y[0], y[1], y[2]), around, 0.0, settings[SET_GYRO + GYRO_CASE], model[1])
+    dy[0], dy[1], dy[2] = rate
 
 
 @kernel
@@ -218,7 +229,7 @@ def tidy_spin(y: Floats) -> None:
         y[i] /= length
 
 
-advance_gyro = advance_for(gyro_slope, gyro_guard, tidy_spin)
+advance_gyro = advance_for(around_gyro, gyro_slope, gyro_guard, tidy_spin)
 
 
 @kernel
@@ -305,7 +316,7 @@ def tidy_slaved(y: Floats) -> None:
     tidy_spin(y[SPIN : SPIN + 3])
 
 
-advance_slaved = advance_for(slaved_derivative, slaved_guard, tidy_slaved)
+advance_slaved = advance_for(around_slaved, slaved_derivative, slaved_guard, tidy_slaved)
 
 
 @kernel

@@ -16,7 +16,6 @@ from gyrochalk.physics.compiled import kernel
 from gyrochalk.physics.motion import Vector
 from gyrochalk.physics.vectors import clamp, cross, dot, norm
 from gyrochalk.physics.world import (
-    GYRO_CASE,
     GYRO_DRIFT,
     GYRO_NUT,
     GYRO_ROTOR_FRACTION,
@@ -27,6 +26,9 @@ from gyrochalk.physics.world import (
     Gimbals,
 )
 
+Around = tuple[Vector, Vector, Vector, Vector, float, float]
+"""What a gyro meets, all NED: body down axis, the case's rotation, ω_NED, apparent gravity; its own wander [rad/s] and
+1/rotor speed."""
 SLOWEST_ROTOR = 0.05
 """Rotor speed, as a fraction of full, below which the gyro holds nothing (assumed)."""
 
@@ -93,32 +95,26 @@ def levelling_rate(s: Vector, outer: Vector, gravity: Vector, gimbals: Gimbals) 
 
 
 @kernel
-def spin_derivative(
-    t: float,
-    s: Vector,
-    down: Vector,
-    case_turning: Vector,
-    frame: Vector,
-    gravity: Vector,
-    correction: float,
-    settings: Floats,
-    first: int,
-    gimbals: Gimbals,
-) -> Vector:
+def free_wander(t: float, settings: Floats, first: int, gimbals: Gimbals) -> tuple[float, float]:
+    """The gyro's own wander [rad/s] (drift, random, nut), and 1/rotor speed, which every torque's rate goes with."""
+    scale = 1.0 / max(rotor_fraction(t, settings, first), SLOWEST_ROTOR)
+    return settings[first + GYRO_DRIFT] + random_rate(t, gimbals) + settings[first + GYRO_NUT], scale
+
+
+@kernel
+def spin_derivative(s: Vector, around: Around, correction: float, held: float, gimbals: Gimbals) -> Vector:
     """Rate of the spin axis NED [1/s].
 
-    `down` body down axis, `case_turning` the case's rotation NED [rad/s], `frame` ω_NED [rad/s], `gravity` apparent
-    gravity, `correction` the slaving rate [rad/s] (0 for an unslaved gyro), `first` the gyro's settings column.
+    `around` as of `slaved.gyro_surroundings`, `correction` the slaving rate [rad/s] (0 for an unslaved gyro), `held` 1
+    while the rotor is too slow and the gimbals move with the case.
     """
-    if settings[first + GYRO_CASE] != 0.0:
+    down, case_turning, frame, gravity, own, scale = around
+    if held != 0.0:
         return cross(case_turning, s)
     level = gimbals.gimballing == 0.0 or gimbals.levelling == 3
     outer = (0.0, 0.0, 1.0) if level else down
     inner = cross(outer, s)
-    length = norm(inner)
-    scale = 1.0 / max(rotor_fraction(t, settings, first), SLOWEST_ROTOR)
-    wander = settings[first + GYRO_DRIFT] + random_rate(t, gimbals) + settings[first + GYRO_NUT] + correction
-    about_inner = -wander * scale / length
+    about_inner = -(own + correction) * scale / norm(inner)
     about_outer = levelling_rate(s, outer, gravity, gimbals) * scale
     along = dot(outer, s)
     carried = cross(s, frame)

@@ -6,20 +6,34 @@ import math
 
 import numpy as np
 
-from gyrochalk.physics.card import card_reading, card_tilt
+from gyrochalk.physics.card import card_axes, card_reading, card_tilt
 from gyrochalk.physics.compiled import kernel
-from gyrochalk.physics.detector import field_heading, hanging_angles, plane_tilt, reported_field
+from gyrochalk.physics.detector import field_heading, hanging_angles, plane_down, plane_tilt, reported_field
 from gyrochalk.physics.earth import apparent_gravity, field_at, route_at
 from gyrochalk.physics.flights import case_now
 from gyrochalk.physics.gyro import spin_bearing, spin_elevation
-from gyrochalk.physics.iron import into_body
+from gyrochalk.physics.iron import into_body, out_of_body
 from gyrochalk.physics.loop import comparison, demanded_rate
 from gyrochalk.physics.motion import body_axes, motion
 from gyrochalk.physics.slaved import CORRECTION, INDICATOR, SPIN, Slaved
+from gyrochalk.physics.tilts import section_angles
 from gyrochalk.physics.vectors import norm
-from gyrochalk.physics.world import LEG_KIND, ROUTE_LATITUDE, SET_CARD, SET_FAST, Floats, Gimbals, Ints, Pendulum, World
+from gyrochalk.physics.world import (
+    LEG_KIND,
+    ROUTE_LATITUDE,
+    SET_CARD,
+    SET_FAST,
+    SET_MOTOR,
+    Floats,
+    Gimbals,
+    Ints,
+    Pendulum,
+    World,
+)
 
-MOTION_COLUMNS = 15
+MOTION_COLUMNS = 17
+CARD_COLUMNS = 5
+SLAVED_COLUMNS = 11
 
 
 @kernel
@@ -27,7 +41,7 @@ def read_motion(samples: Floats, legs: Ints, world: World) -> Floats:
     """Motion and surroundings at `samples` [s], whose legs are `legs`.
 
     Columns: heading, pitch, bank [rad], heading rate [rad/s], ground velocity NED [m/s], its rate NED [m/s²], apparent
-    gravity [m/s²], field NED [T], latitude [rad].
+    gravity [m/s²], field NED [T], latitude [rad], bank and pitch [rad] of a plane square to apparent gravity.
     """
     out = np.empty((samples.shape[0], MOTION_COLUMNS))
     for i in range(samples.shape[0]):
@@ -37,24 +51,28 @@ def read_motion(samples: Floats, legs: Ints, world: World) -> Floats:
         for k in range(3):
             out[i, 4 + k] = velocity[k]
             out[i, 7 + k] = acceleration[k]
-        out[i, 10] = norm(apparent_gravity(t, velocity, acceleration, world))
+        gravity = apparent_gravity(t, velocity, acceleration, world)
+        out[i, 10] = norm(gravity)
         field = field_at(t, world)
         for k in range(3):
             out[i, 11 + k] = field[k]
         out[i, 14] = route_at(t, world, ROUTE_LATITUDE)
+        out[i, 15], out[i, 16] = section_angles(gravity, attitude[0])
     return out
 
 
 @kernel
 def read_card(samples: Floats, legs: Ints, states: Floats, world: World) -> Floats:
-    """Columns: the card's reading, its tilt [rad], the fluid's spin [rad/s]."""
-    out = np.empty((samples.shape[0], 3))
+    """Columns: the card's reading, its tilt [rad], the fluid's spin [rad/s], its plane's bank and pitch [rad]."""
+    out = np.empty((samples.shape[0], CARD_COLUMNS))
     for i in range(samples.shape[0]):
         attitude, _, _, _ = motion(samples[i], legs[i], world)
         nose, _, _ = body_axes(attitude)
         out[i, 0] = card_reading(states[i], nose)
         out[i, 1] = card_tilt(states[i])
         out[i, 2] = states[i, 7]
+        _, _, below, _ = card_axes(states[i])
+        out[i, 3], out[i, 4] = section_angles(below, attitude[0])
     return out
 
 
@@ -75,8 +93,9 @@ def read_slaved(
     samples: Floats, legs: Ints, intervals: Ints, settings: Floats, states: Floats, model: Slaved
 ) -> Floats:
     """Columns: detector heading [rad], field it reports [T], its plane's tilt [rad], indicated heading [rad], detector
-    minus indicated [rad], correction rate [rad/s], indicator, spin axis raised [rad]."""
-    out = np.empty((samples.shape[0], 8))
+    minus indicated [rad], correction rate [rad/s], indicator, spin axis raised [rad], bank and pitch [rad] of the
+    detector's plane, the correction rate the amplifier asks for whether or not the motor turns [rad/s]."""
+    out = np.empty((samples.shape[0], SLAVED_COLUMNS))
     world, pendulum, gimbals, loop = model
     for i in range(samples.shape[0]):
         t = samples[i]
@@ -101,6 +120,10 @@ def read_slaved(
         out[i, 6] = states[i, INDICATOR]
         _, _, outer, _ = case_now(t, legs[i], world, gimbals)
         out[i, 7] = -spin_elevation(s, outer)
+        below = out_of_body(plane_down(states[i, 0], states[i, 1], nose, wing, down, pendulum), nose, wing, down)
+        out[i, 8], out[i, 9] = section_angles(below, attitude[0])
+        row[SET_MOTOR] = 1.0
+        out[i, 10] = demanded_rate(signal, difference, row, loop)
     return out
 
 

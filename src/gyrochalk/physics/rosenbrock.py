@@ -90,11 +90,12 @@ def solve(factors: Floats, pivots: Ints, right: Floats) -> None:
         right[k] /= factors[k, k]
 
 
-def linearise_for(slope: Callable[..., None]) -> Callable[..., None]:
-    """The kernel that linearises the equations `slope(t, y, dy, leg, settings, model)`.
+def linearise_for(around: Callable[..., Any], slope: Callable[..., None]) -> Callable[..., None]:
+    """The kernel that linearises a set of equations.
 
-    A kernel is made for each set of equations, because compiled code that takes a function as argument cannot be
-    kept on disk.
+    `around(t, leg, settings, model)` is what does not depend on the state, worked out once for all columns of the
+    Jacobian; `slope(y, dy, surroundings, settings, model)` writes the derivative. A kernel is made for each set of
+    equations, because compiled code that takes a function as argument cannot be kept on disk.
     """
 
     @kernel
@@ -112,15 +113,16 @@ def linearise_for(slope: Callable[..., None]) -> Callable[..., None]:
         """Write f, ∂f/∂t and ∂f/∂y at (t, y) into `work` and `jacobian`, by forward differences."""
         n = y.shape[0]
         f, trial, other = work[W_SLOPE], work[W_TRIAL], work[W_OTHER]
-        slope(t, y, f, leg, settings, model)
-        slope(t + ahead, y, other, leg, settings, model)
+        here = around(t, leg, settings, model)
+        slope(y, f, here, settings, model)
+        slope(y, other, around(t + ahead, leg, settings, model), settings, model)
         for i in range(n):
             work[W_TIME_SLOPE, i] = (other[i] - f[i]) / ahead
             trial[i] = y[i]
         for j in range(n):
             shift = 1e-7 * scale[j]
             trial[j] = y[j] + shift
-            slope(t, trial, other, leg, settings, model)
+            slope(trial, other, here, settings, model)
             trial[j] = y[j]
             for i in range(n):
                 jacobian[i, j] = (other[i] - f[i]) / shift
@@ -128,8 +130,8 @@ def linearise_for(slope: Callable[..., None]) -> Callable[..., None]:
     return linearise
 
 
-def step_for(slope: Callable[..., None]) -> Callable[..., bool]:
-    """The kernel that takes one trial step of the equations `slope(t, y, dy, leg, settings, model)`."""
+def step_for(around: Callable[..., Any], slope: Callable[..., None]) -> Callable[..., bool]:
+    """The kernel that takes one trial step of the equations `around` and `slope`, as for `linearise_for`."""
 
     @kernel
     def rosenbrock_step(
@@ -156,6 +158,7 @@ def step_for(slope: Callable[..., None]) -> Callable[..., bool]:
         if not factorise(matrix, pivots):
             return False
         trial, right, other = work[W_TRIAL], work[W_RIGHT], work[W_OTHER]
+        there = around(t + step, leg, settings, model)
         for stage in range(STAGES):
             if stage == 0:
                 for i in range(n):
@@ -169,7 +172,10 @@ def step_for(slope: Callable[..., None]) -> Callable[..., bool]:
                         trial[i] = total
                     else:
                         trial[i] += work[4, i]
-                slope(t + C[stage] * step, trial, other, leg, settings, model)
+                if stage < 4:
+                    slope(trial, other, around(t + C[stage] * step, leg, settings, model), settings, model)
+                else:
+                    slope(trial, other, there, settings, model)
                 for i in range(n):
                     right[i] = other[i]
                     for k in range(stage):

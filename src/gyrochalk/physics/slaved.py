@@ -11,11 +11,12 @@ from typing import NamedTuple
 from gyrochalk.physics.compiled import kernel
 from gyrochalk.physics.detector import hanging_angles, reported_field
 from gyrochalk.physics.earth import apparent_gravity, field_at, frame_rotation
-from gyrochalk.physics.gyro import spin_bearing, spin_derivative
+from gyrochalk.physics.gyro import Around, free_wander, spin_bearing, spin_derivative
 from gyrochalk.physics.iron import into_body, out_of_body
 from gyrochalk.physics.loop import comparison, demanded_rate, indicator_drive
 from gyrochalk.physics.motion import Vector, body_axes, body_rates, motion
 from gyrochalk.physics.world import (
+    GYRO_CASE,
     SET_CARD,
     SET_SLAVED_GYRO,
     Floats,
@@ -42,12 +43,31 @@ class Slaved(NamedTuple):
 
 
 @kernel
-def gyro_surroundings(t: float, leg: int, world: World) -> tuple[Vector, Vector, Vector, Vector]:
-    """For a gyro: body down axis, the case's rotation, ω_NED and apparent gravity, all NED."""
+def gyro_surroundings(t: float, leg: int, settings: Floats, first: int, world: World, gimbals: Gimbals) -> Around:
+    """What a gyro meets at a time; `first` is its settings column."""
     attitude, rates, velocity, acceleration = motion(t, leg, world)
     nose, wing, down = body_axes(attitude)
     turning = out_of_body(body_rates(attitude, rates), nose, wing, down)
-    return down, turning, frame_rotation(t, velocity, world), apparent_gravity(t, velocity, acceleration, world)
+    frame = frame_rotation(t, velocity, world)
+    gravity = apparent_gravity(t, velocity, acceleration, world)
+    own, scale = free_wander(t, settings, first, gimbals)
+    return down, turning, frame, gravity, own, scale
+
+
+SlavedAround = tuple[Around, Vector, Vector, Vector, float, float, float]
+"""What the slaved compass meets: as a gyro, the Earth's field NED [T], nose and wing axes NED, heading [rad], the
+pendulum's resting angles [rad]."""
+
+
+@kernel
+def around_slaved(t: float, leg: int, settings: Floats, model: Slaved) -> SlavedAround:
+    """What the slaved compass meets at a time."""
+    world = model.world
+    attitude, _, _, _ = motion(t, leg, world)
+    nose, wing, down = body_axes(attitude)
+    around = gyro_surroundings(t, leg, settings, SET_SLAVED_GYRO, world, model.gimbals)
+    lateral, longitudinal = hanging_angles(into_body(around[3], nose, wing, down), model.pendulum)
+    return around, field_at(t, world), nose, wing, attitude[0], lateral, longitudinal
 
 
 @kernel
@@ -62,28 +82,23 @@ def compared(t: float, y: Floats, leg: int, settings: Floats, model: Slaved) -> 
 
 
 @kernel
-def slaved_derivative(t: float, y: Floats, dy: Floats, leg: int, settings: Floats, model: Slaved) -> None:
+def slaved_derivative(y: Floats, dy: Floats, surroundings: SlavedAround, settings: Floats, model: Slaved) -> None:
     """Write the time derivative of the slaved compass's state into `dy`."""
-    world, pendulum, gimbals, loop = model
-    attitude, rates, velocity, acceleration = motion(t, leg, world)
-    nose, wing, down = body_axes(attitude)
-    gravity = apparent_gravity(t, velocity, acceleration, world)
-    lateral, longitudinal = hanging_angles(into_body(gravity, nose, wing, down), pendulum)
+    around, field, nose, wing, heading, lateral, longitudinal = surroundings
+    pendulum, loop = model.pendulum, model.loop
     stiffness = pendulum.natural_rate * pendulum.natural_rate
     drag = 2.0 * pendulum.damping * pendulum.natural_rate
     dy[0], dy[1] = y[2], y[3]
     dy[2] = -drag * y[2] - stiffness * (y[0] - lateral)
     dy[3] = -drag * y[3] - stiffness * (y[1] - longitudinal)
-    along, across = reported_field(y[0], y[1], field_at(t, world), nose, wing, down, settings, pendulum)
+    along, across = reported_field(y[0], y[1], field, nose, wing, around[0], settings, pendulum)
     s = (y[SPIN], y[SPIN + 1], y[SPIN + 2])
-    indicated = settings[SET_CARD] - spin_bearing(s, nose, wing, attitude[0], gimbals)
+    indicated = settings[SET_CARD] - spin_bearing(s, nose, wing, heading, model.gimbals)
     signal, difference = comparison(along, across, indicated, loop)
     demand = demanded_rate(signal, difference, settings, loop)
     direct = loop.textbook != 0.0 or loop.lag == 0.0
     correction = demand if direct else y[CORRECTION]
     dy[CORRECTION] = 0.0 if direct else (demand - y[CORRECTION]) / loop.lag
     dy[INDICATOR] = (indicator_drive(signal, settings, loop) - y[INDICATOR]) / loop.indicator_time
-    turning = out_of_body(body_rates(attitude, rates), nose, wing, down)
-    frame = frame_rotation(t, velocity, world)
-    rate = spin_derivative(t, s, down, turning, frame, gravity, correction, settings, SET_SLAVED_GYRO, gimbals)
-    dy[SPIN], dy[SPIN + 1], dy[SPIN + 2] = rate[0], rate[1], rate[2]
+    rate = spin_derivative(s, around, correction, settings[SET_SLAVED_GYRO + GYRO_CASE], model.gimbals)
+    dy[SPIN], dy[SPIN + 1], dy[SPIN + 2] = rate

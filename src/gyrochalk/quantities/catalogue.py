@@ -165,8 +165,12 @@ def _slaved() -> Iterator[Measure]:
 
 def _others() -> Iterator[Measure]:
     for part in ("card", "gyro", "slaved", "detector"):
-        yield _make(f"{part}.peak_tilt", f"{part}.tilt", "peak", f"the greatest tilt: {CHANNELS[f'{part}.tilt'].meaning}")
-        yield _make(f"{part}.end_tilt", f"{part}.tilt", "end", f"the tilt at the end: {CHANNELS[f'{part}.tilt'].meaning}")
+        yield _make(
+            f"{part}.peak_tilt", f"{part}.tilt", "peak", f"the greatest tilt: {CHANNELS[f'{part}.tilt'].meaning}"
+        )
+        yield _make(
+            f"{part}.end_tilt", f"{part}.tilt", "end", f"the tilt at the end: {CHANNELS[f'{part}.tilt'].meaning}"
+        )
     fluid = "the fastest spin of the compass fluid, either way"
     yield _make("card.peak_fluid_rate", "card.fluid_rate", "peak", fluid)
     yield _make("gyro.time_of_topple", TIME, "at event", "when a gyro first topples", moment=Moment("toppled"))

@@ -73,9 +73,7 @@ def _comparison(
         computed = format_heading(float(exact), value.north, digits)
     else:
         computed = format_quantity(float(exact), unit, digits)
-    return Comparison(
-        margin >= 0, float(margin), float(tolerance), float(difference), unit, stated, value, computed
-    )
+    return Comparison(margin >= 0, float(margin), float(tolerance), float(difference), unit, stated, value, computed)
 
 
 def _difference(exact: Fraction, number: Decimal, value: Value) -> Fraction:

@@ -12,8 +12,11 @@ from gyrochalk.quantities.series import Series
 
 Floats = NDArray[np.float64]
 
-AWAY_DEG = 0.05
-"""An angle must have been this far from a value before it can pass it (again): rubbing against it is not passing."""
+AWAY_DEG = 1.0
+"""An angle nearer than this to a value is on it: it must have been farther away before it can pass it (again)."""
+
+ON_TARGET_DEG = 1e-6
+"""An angle this near to a value has come to it: a turn that ends on north reaches north, whatever the last digit."""
 
 
 def first_time(series: Series, bound: float, signed: bool, below: bool) -> float | None:
@@ -52,20 +55,32 @@ def _crossings(series: Series, bound: float, signed: bool) -> Floats:
 
 
 def passings(series: Series, target: float, direction: Direction) -> list[float]:
-    """The times [s] at which the series passes `target`, in order; a heading passes it modulo a whole turn."""
+    """The times [s] at which the series passes `target`, or comes to it, in order.
+
+    A heading passes it modulo a whole turn. An angle that begins on the target is not passing it, and must have been
+    `AWAY_DEG` from it before it can pass it.
+    """
     offset = series.values - target
-    turns = np.floor(offset / 360.0) if series.angular else (offset >= 0.0).astype(np.float64)
-    period = 360.0 if series.angular else 0.0
     times: list[float] = []
     away = 0
-    for step in (np.diff(turns) != 0.0).nonzero()[0]:
-        rising = turns[step + 1] > turns[step]
-        level = turns[step + 1 if rising else step] * period
-        begin, end = offset[step] - level, offset[step + 1] - level
+    for step, rising, level in _steps_onto(offset, series.angular):
         if series.angular and np.abs(offset[away : step + 1] - level).max() < AWAY_DEG:
             continue
-        away = int(step) + 1
+        away = step + 1
         if direction in {"either", "rising" if rising else "falling"}:
-            share = begin / (begin - end)
+            begin, end = offset[step] - level, offset[step + 1] - level
+            share = min(1.0, begin / (begin - end))
             times.append(float(series.time_s[step] + share * (series.time_s[step + 1] - series.time_s[step])))
     return times
+
+
+def _steps_onto(offset: Floats, angular: bool) -> list[tuple[int, bool, float]]:
+    """Each step that comes to the target or crosses it: its number, whether it rises, and the offset it comes to."""
+    if angular:
+        below, above = np.floor((offset + ON_TARGET_DEG) / 360.0), np.ceil((offset - ON_TARGET_DEG) / 360.0)
+    else:
+        below, above = (offset >= 0.0).astype(np.float64), (offset > 0.0).astype(np.float64)
+    period = 360.0 if angular else 0.0
+    rising = [(int(step), True, float(below[step + 1]) * period) for step in (np.diff(below) > 0.0).nonzero()[0]]
+    falling = [(int(step), False, float(above[step + 1]) * period) for step in (np.diff(above) < 0.0).nonzero()[0]]
+    return sorted(rising + falling)

@@ -82,8 +82,8 @@ class _Reader:
         for key in mapping:
             if key not in known:
                 guess = nearest(str(key), known)
-                cure = f"did you mean {guess}" if guess else "remove it"
-                what = f"the key {key!s} means nothing here"
+                cure = f'did you mean "{guess}"?' if guess else "remove it"
+                what = f'the key "{key!s}" means nothing here'
                 self._problem((*path, str(key)), "key-unknown", what, f"allowed are {', '.join(known)}", cure)
 
     def _text(self, key: str) -> str | None:
@@ -101,8 +101,8 @@ class _Reader:
         if written is None or written in known:
             return written
         guess = nearest(written, known)
-        cure = f"did you mean {guess}" if guess else f"write for example {known[1]}"
-        self._problem((key,), "choice-unknown", f"{written} is no {key}", f"allowed are {', '.join(known)}", cure)
+        cure = f'did you mean "{guess}"?' if guess else f"write for example {known[1]}"
+        self._problem((key,), "choice-unknown", f'"{written}" is no {key}', f"allowed are {', '.join(known)}", cure)
         return None
 
     def _reducer(self) -> Reducer | None:
@@ -192,7 +192,9 @@ class _Reader:
             return WHOLE
         if not isinstance(written, Mapping):
             allowed = f"allowed are the keys {', '.join(WINDOW_KEYS)}"
-            self._problem(("window",), "value-kind", "a single value stands at window", allowed, "write the keys below it")
+            self._problem(
+                ("window",), "value-kind", "a single value stands at window", allowed, "write the keys below it"
+            )
             return WHOLE
         self._only(WINDOW_KEYS, written, ("window",))
         texts = {key: str(written[key]) for key in WINDOW_KEYS if key in written}
@@ -204,7 +206,9 @@ class _Reader:
             self._read(("window", key), parse_moment, texts[key]) if key in texts else usual
             for key, usual in (("from", WHOLE.begin), ("to", WHOLE.end))
         )
-        span, number = (self._read(("window", "span"), parse_span, texts["span"]) or (None, 1)) if "span" in texts else (None, 1)
+        span, number = (
+            (self._read(("window", "span"), parse_span, texts["span"]) or (None, 1)) if "span" in texts else (None, 1)
+        )
         last_s = self._read(("window", "last"), parse, texts["last"], "s") if "last" in texts else None
         return Window(begin or WHOLE.begin, end or WHOLE.end, span, number, last_s)
 

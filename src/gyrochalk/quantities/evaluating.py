@@ -46,9 +46,7 @@ def evaluate(run: Run, measure: Measure) -> Value:
     return _reduced(measure, series)
 
 
-def evaluate_all(
-    run: Run, measures: Mapping[str, Measure]
-) -> tuple[dict[str, Value], dict[str, tuple[Problem, ...]]]:
+def evaluate_all(run: Run, measures: Mapping[str, Measure]) -> tuple[dict[str, Value], dict[str, tuple[Problem, ...]]]:
     """Every measure that has a value in this run, and for the others why they have none; both by name."""
     values: dict[str, Value] = {}
     problems: dict[str, tuple[Problem, ...]] = {}
@@ -76,8 +74,10 @@ def _when(run: Run, measure: Measure, begin_s: float, end_s: float) -> Value:
     times_s = passings(other, passing.value, passing.direction)
     if len(times_s) < passing.number:
         target = Value(passing.value, other.unit, other.north).text(1)
-        often = f"only {len(times_s)} times" if times_s else "never"
-        raise MaterialError(_not_reached(f"{measure.name}: {passing.channel} passes {target} {often} in this window"))
+        if not times_s:
+            raise MaterialError(_not_reached(f"{measure.name}: {passing.channel} never passes {target} in this window"))
+        often = f"passes {target} only {len(times_s)} of the {passing.number} times wanted"
+        raise MaterialError(_not_reached(f"{measure.name}: {passing.channel} {often}"))
     time_s = times_s[passing.number - 1]
     if measure.channel == TIME:
         return _duration(measure, time_s - begin_s, time_s)
@@ -98,7 +98,9 @@ def _reached(run: Run, measure: Measure, begin_s: float, end_s: float) -> Value:
         what = f"at the end it is {_show(abs(series.shown(float(series.values[-1]))), series.unit)}"
         raise MaterialError(_not_reached(f"{measure.name}: {measure.channel} does not stay below {bound}; {what}"))
     word, most = ("above", "greatest") if measure.reducer == "first above" else ("below", "least")
-    what = f"its {most} {'value' if measure.signed else 'size'} is {_show(nearest_to_bound(series, measure), series.unit)}"
+    what = (
+        f"its {most} {'value' if measure.signed else 'size'} is {_show(nearest_to_bound(series, measure), series.unit)}"
+    )
     raise MaterialError(_not_reached(f"{measure.name}: {measure.channel} is never {word} {bound}; {what}"))
 
 

@@ -87,8 +87,8 @@ def _which(number: str | None) -> int:
 
 def _unknown(what: str, written: str, known: tuple[str, ...]) -> Problem:
     guess = nearest(written, known)
-    cure = f"did you mean {guess}" if guess else f"write for example {known[1]}"
-    return Problem("choice-unknown", f"{written} is not the kind of an {what}", f"allowed are {', '.join(known)}", cure)
+    cure = f'did you mean "{guess}"?' if guess else f"write for example {known[1]}"
+    return Problem("choice-unknown", f'"{written}" is no kind of {what}', f"allowed are {', '.join(known)}", cure)
 
 
 def time_of(run: Run, moment: Moment, measure: str) -> float:
@@ -103,7 +103,8 @@ def time_of(run: Run, moment: Moment, measure: str) -> float:
     time_s = base_s + moment.later_s
     slack_s = 1e-9 * max(1.0, last_s)
     if not first_s - slack_s <= time_s <= last_s + slack_s:
-        raise MaterialError(_outside(measure, f"{moment} is {format_number(time_s, 1)} s", last_s))
+        named = "" if moment.event == START else f", {moment}"
+        raise MaterialError(_outside(measure, f"it looks at {format_number(time_s, 1)} s{named}", last_s))
     return min(max(time_s, first_s), last_s)
 
 

@@ -67,7 +67,7 @@ def reading(run: Run, channel: str, time_s: float, measure: str) -> float:
 def cut_until_invalid(
     run: Run, channel: str, begin_s: float, end_s: float, measure: str
 ) -> tuple[Series | None, float | None]:
-    """The channel from `begin_s` to the first reading without meaning, and the time of that reading (None: none)."""
+    """The channel from `begin_s` to `end_s` or its first meaningless reading; and the time of that reading, or None."""
     column = _column(run, channel, begin_s, measure)
     first = int(np.searchsorted(run.time_s, begin_s, side="right")) - 1
     last = int(np.searchsorted(run.time_s, end_s, side="left"))
@@ -108,7 +108,7 @@ def _column(run: Run, channel: str, begin_s: float, measure: str) -> Column:
     if channel in run.columns:
         return run.columns[channel]
     guess = nearest(channel, run.columns)
-    cure = f"did you mean {guess}" if guess else "choose one of these"
+    cure = f'did you mean "{guess}"?' if guess else "choose one of these"
     allowed = f"this run has {', '.join(run.columns)}"
     raise MaterialError(
         Problem("channel-missing", f"{measure} needs the channel {channel}, which this run lacks", allowed, cure)
@@ -116,7 +116,7 @@ def _column(run: Run, channel: str, begin_s: float, measure: str) -> Column:
 
 
 def invalid(measure: str, channel: str, time_s: float) -> Problem:
-    """The problem of a reading that means nothing."""
+    """The problem of a reading that means nothing at `time_s`."""
     what = f"{measure} needs {channel}, which means nothing at {format_number(time_s, 1)} s"
     return Problem(
         "reading-invalid",

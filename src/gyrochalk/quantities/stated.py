@@ -22,11 +22,9 @@ _ABOVE = re.compile(r"(?:more than|not less than|no less than|at least|above|ove
 _RANGES = (
     re.compile(r"between\s+(?P<low>.+?)\s+and\s+(?P<high>.+)", re.IGNORECASE),
     re.compile(r"(?:from\s+)?(?P<low>.*[0-9].*?)\s+to\s+(?P<high>.+)", re.IGNORECASE),
-    re.compile(r"(?P<low>.*[0-9][^0-9–-]*?)\s*[–-]\s*(?P<high>[0-9].*)"),
+    re.compile(r"(?P<low>.*[0-9][^0-9–-]*?)(?<![0-9][eE])\s*[–-]\s*(?P<high>[0-9].*)"),
 )
-_HEADING = re.compile(
-    r"(?P<figures>[0-9]+)(?:[.,][0-9]+)?\s*°?\s*(?P<north>T|M|C|G|true|magnetic|compass|gyro|grid)?"
-)
+_HEADING = re.compile(r"(?P<figures>[0-9]+)(?:[.,][0-9]+)?\s*°?\s*(?P<north>T|M|C|G|true|magnetic|compass|gyro|grid)?")
 _SIDE = re.compile(r"(?P<number>[0-9]+(?:[.,][0-9]+)?)\s*(?:°|deg)?\s*(?P<side>[NSEW])")
 _SIGN = re.compile(r"[+\-−–‐‑]")
 

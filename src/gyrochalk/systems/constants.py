@@ -5,6 +5,7 @@ Every number goes in as a float: a kernel is compiled anew for every mixture of 
 
 from __future__ import annotations
 
+import hashlib
 import math
 
 import numpy as np
@@ -57,9 +58,14 @@ def card_of(compass: DirectCompass, effects: frozenset[str]) -> Card:
     )
 
 
+def noise_key(seed: int, stream: int) -> np.uint64:
+    """The key of one gyro's random numbers: hashed, so that no two seeds share a stretch of numbers."""
+    digest = hashlib.sha256(f"gyro noise {seed} {stream}".encode()).digest()
+    return np.uint64(int.from_bytes(digest[:8], "big"))
+
+
 def gimbals_of(gyro: Gyro, effects: frozenset[str], seed: int, stream: int) -> Gimbals:
     """A gyro's constants; `stream` keeps the random walks of two gyros apart."""
-    key = (seed * 0x9E3779B97F4A7C15 + stream * 0xD1B54A32D192ED03 + 0x8CB92BA72F3D8DD7) % 2**64
     return Gimbals(
         1.0 if "gimballing" in effects else 0.0,
         LEVELLING_CODES[gyro.levelling] if "levelling" in effects else 0,
@@ -68,7 +74,7 @@ def gimbals_of(gyro: Gyro, effects: frozenset[str], seed: int, stream: int) -> G
         math.radians(gyro.stop_deg),
         gyro.random_walk_deg_sqrt_h * DEG_SQRT_H_RAD_SQRT_S if "noise" in effects else 0.0,
         NOISE_STEP_S,
-        np.uint64(key),
+        noise_key(seed, stream),
     )
 
 

@@ -19,7 +19,7 @@ from scipy.interpolate import CubicSpline, PPoly
 from gyrochalk.errors import MaterialError, Problem
 from gyrochalk.systems.recorded import RecordedFlight
 from gyrochalk.systems.run import Span
-from gyrochalk.systems.smoothing import Grid, Samples, pieces_of, smooth_curve
+from gyrochalk.systems.smoothing import Grid, Roughness, Samples, pieces_of, smooth_curve
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
@@ -28,22 +28,25 @@ GRAVITY_M_S2 = 9.80665
 KT_M_S = 1852.0 / 3600.0
 FT_M = 0.3048
 
-ROUGH_HORIZONTAL = 0.5
-"""Roughness of horizontal position, (m/s³)² s (A)."""
-ROUGH_VERTICAL = 2.0
-"""Roughness of height, (m/s³)² s (A)."""
-ROUGH_HEADING = math.radians(0.03) ** 2
-"""Roughness of heading, (rad/s³)² s (A): turns put on in a few seconds pass, the steps of a recorder do not."""
-ROUGH_ATTITUDE = math.radians(0.5) ** 2
-"""Roughness of recorded bank and pitch, (rad/s³)² s (A)."""
-ROUGH_SPEED = 0.5
-"""Roughness of true airspeed, (m/s⁴)² s (A)."""
+ROUGH_HORIZONTAL = Roughness(0.5, 50.0)
+"""Roughness of horizontal position (A)."""
+ROUGH_VERTICAL = Roughness(2.0, 50.0)
+"""Roughness of height (A): a pull-up of 1 g put on in a few seconds passes."""
+ROUGH_HEIGHT_ALONE = Roughness(0.1, 10.0)
+"""Roughness of height where no vertical speed was recorded (A): heights in steps of 25 ft are smoothed harder."""
+ROUGH_HEADING = Roughness(math.radians(0.03) ** 2, math.radians(3.0) ** 2)
+"""Roughness of heading (A): turns put on in a few seconds pass, the steps of a recorder do not."""
+ROUGH_ATTITUDE = Roughness(math.radians(0.5) ** 2, math.radians(10.0) ** 2)
+"""Roughness of recorded bank and pitch (A)."""
+ROUGH_SPEED = Roughness(0.5, 5.0)
+"""Roughness of true airspeed (A)."""
 
 STALE_S = 5.0
 STEEPEST_BANK_RAD = math.radians(75.0)
 LEAST_LOAD = 0.3
 TAXI_M_S, FLYING_M_S = 15.0, 30.0
 MOVING_M_S = 5.0
+LEVEL_FT_MIN = 100.0
 TURNING_RAD_S = math.radians(1.0)
 SHORTEST_TURN_S = 5.0
 
@@ -128,7 +131,7 @@ def smooth(recorded: RecordedFlight, variation_deg: Floats | None = None) -> Rec
 
 
 def refuse_gaps(time_s: Floats, limit_s: float, fresh: Flags | None = None) -> None:
-    """Refuse a recording with a pause between (fresh) samples longer than `limit_s`; the last sample counts as one."""
+    """Refuse a recording with a pause longer than `limit_s` between samples at `time_s`; the last counts as fresh."""
     kept = time_s if fresh is None else np.append(time_s[fresh], time_s[-1])
     pauses = np.diff(kept)
     problems = [
@@ -163,7 +166,7 @@ def _fresh_positions(recorded: RecordedFlight, time_s: Floats) -> Flags:
 
 
 def fresh_values(values: Floats, time_s: Floats) -> Flags:
-    """Where a value may be taken as new: the last `STALE_S` seconds of a row of equal values are not."""
+    """Where a value at `time_s` may be taken as new: the last `STALE_S` seconds of a row of equal values are not."""
     starts = np.concatenate([[True], np.diff(values) != 0.0])
     row = np.cumsum(starts) - 1
     ends = np.append(time_s[starts][1:], np.inf)
@@ -198,7 +201,8 @@ class _Track:
             east.append(Samples(time_s[kept], to_east[kept], 0.3, slope=True, scale=cosine[kept]))
         x = smooth_curve(north, grid, 4, ROUGH_HORIZONTAL)
         y = smooth_curve(east, grid, 4, ROUGH_HORIZONTAL)
-        z = smooth_curve(_heights(recorded, time_s), grid, 4, ROUGH_VERTICAL)
+        alone = recorded.vertical_speed_ft_min is None
+        z = smooth_curve(_heights(recorded, time_s), grid, 4, ROUGH_HEIGHT_ALONE if alone else ROUGH_VERTICAL)
         knots = grid.knots()
         here = x(knots) / SPHERE_RADIUS_M + origin[0]
         self.north = pieces_of(x.derivative(), grid)
@@ -224,6 +228,9 @@ def _ground_velocity(recorded: RecordedFlight, time_s: Floats) -> tuple[Flags, F
 
 def _heights(recorded: RecordedFlight, time_s: Floats) -> list[Samples]:
     kept = fresh_values(recorded.height_ft, time_s)
+    if recorded.vertical_speed_ft_min is not None:
+        same = np.concatenate([[False], np.diff(recorded.height_ft) == 0.0])
+        kept &= ~(same & (np.abs(recorded.vertical_speed_ft_min) > LEVEL_FT_MIN))
     samples = [Samples(time_s[kept], (recorded.height_ft - recorded.height_ft[0])[kept] * FT_M, 2.0)]
     if recorded.vertical_speed_ft_min is not None:
         new = fresh_values(recorded.vertical_speed_ft_min, time_s)
@@ -271,7 +278,7 @@ def _attitude(degrees: Floats | None, time_s: Floats, grid: Grid) -> Floats | No
     return _angle(np.radians(degrees), fresh_values(degrees, time_s), time_s, grid, ROUGH_ATTITUDE)
 
 
-def _angle(radians: Floats, kept: Flags, time_s: Floats, grid: Grid, roughness: float) -> Floats:
+def _angle(radians: Floats, kept: Flags, time_s: Floats, grid: Grid, roughness: Roughness) -> Floats:
     samples = Samples(time_s[kept], radians[kept] - radians[0], math.radians(0.05))
     pieces = pieces_of(smooth_curve([samples], grid, 3, roughness), grid)
     pieces[3] += radians[0]

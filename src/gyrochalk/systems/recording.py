@@ -64,6 +64,8 @@ class Columns:
         moving = np.where(np.hypot(north, east) > 1e-6, np.arctan2(east, north), motion[:, 0])
         add("actual.track", "deg", "track over the ground", heading_degrees(moving), "true")
         add("actual.load", "g", "apparent gravity", motion[:, 10] / GRAVITY)
+        add("actual.load_bank", "deg", "bank of a plane square to apparent gravity", np.degrees(motion[:, 15]))
+        add("actual.load_pitch", "deg", "pitch of a plane square to apparent gravity", np.degrees(motion[:, 16]))
         add("actual.latitude", "deg", "latitude, north positive", np.degrees(motion[:, 14]))
         horizontal = np.hypot(motion[:, 11], motion[:, 12])
         add("field.horizontal", "uT", "horizontal field", horizontal / UT_T)
@@ -83,6 +85,8 @@ class Columns:
         self.add("card.error", "deg", "error of the direct compass", error_degrees(read[:, 0], magnetic))
         self.add("card.tilt", "deg", "tilt of the card from the horizontal", np.degrees(read[:, 1]))
         self.add("card.fluid_rate", "deg/s", "spin of the compass fluid", np.degrees(read[:, 2]))
+        self.add("card.tilt_bank", "deg", "tilt of the card seen from behind, right side down", np.degrees(read[:, 3]))
+        self.add("card.tilt_pitch", "deg", "tilt of the card seen from the side, front up", np.degrees(read[:, 4]))
 
     def gyro(self, read: Floats, toppled: Floats, magnetic: Floats) -> None:
         """Columns of the unslaved gyro."""
@@ -101,10 +105,13 @@ class Columns:
         add("detector.error", "deg", "error of the detector", error_degrees(read[:, 0], magnetic), None, sound)
         add("detector.field", "uT", "field the detector's lines report", read[:, 1] / UT_T)
         add("detector.tilt", "deg", "tilt of the detector from the horizontal", np.degrees(read[:, 2]))
+        add("detector.tilt_bank", "deg", "tilt of the detector seen from behind, right down", np.degrees(read[:, 8]))
+        add("detector.tilt_pitch", "deg", "tilt of the detector seen from the side, front up", np.degrees(read[:, 9]))
         add("slaved.heading", "deg", "slaved compass", heading_degrees(read[:, 3]), "magnetic", valid)
         add("slaved.error", "deg", "error of the slaved compass", error_degrees(read[:, 3], magnetic), None, valid)
         add("slaved.difference", "deg", "detector minus indicated", np.degrees(read[:, 4]), None, sound)
         add("slaved.correction", "deg/min", "correction, reading increases", read[:, 5] / DEG_MIN_RAD_S)
+        add("slaved.demanded", "deg/min", "correction the amplifier asks for", read[:, 10] / DEG_MIN_RAD_S)
         add("slaved.indicator", "1", "synchronisation indicator", read[:, 6])
         add("slaved.tilt", "deg", "slaved gyro's spin axis raised from its plane", np.degrees(read[:, 7]))
         add("slaved.mode", "1", "0 free, 1 slow, 2 fast, 3 held to align", states[:, 10])

@@ -1,7 +1,8 @@
 """A smooth curve through noisy samples: a penalised B-spline that outliers do not pull about.
 
-The curve s minimises Σ w (y − s)²/σ² + (1/q) ∫ (s''')² dt: `q` says how rough the true motion may be, σ is the noise
-found in the samples themselves, and the weights w fall with the size of a sample's own residual (Cauchy). Samples of
+The curve s minimises Σ w (y − s)²/σ² + (1/q) ∫ (s''')² dt + (1/r) ∫ (s'')² dt: q and r say how rough the true motion
+may be (r keeps the ends quiet), σ is the noise found in the samples themselves, and the weights w fall with the size of
+a sample's own residual (Cauchy). Samples of
 the curve and of its slope may be given together. Every system is banded, so long flights take milliseconds.
 """
 
@@ -37,6 +38,14 @@ class Samples:
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
+class Roughness:
+    """How rough a true motion may be: `third` is q in (unit/s³)² s, `second` is r in (unit/s²)² s."""
+
+    third: float
+    second: float
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
 class Grid:
     """Evenly spaced knots from 0 to the end of a flight: `pieces` intervals of `step_s`."""
 
@@ -52,8 +61,8 @@ class Grid:
         return self.step_s * np.arange(-degree, self.pieces + degree + 1, dtype=np.float64)
 
 
-def smooth_curve(samples: list[Samples], grid: Grid, degree: int, roughness: float) -> BSpline:
-    """The smooth curve of `degree` through all samples; `roughness` q is in (unit of the curve)² / s⁵."""
+def smooth_curve(samples: list[Samples], grid: Grid, degree: int, roughness: Roughness) -> BSpline:
+    """The smooth curve of `degree` through all samples; `roughness` in the unit of the curve."""
     designs = [_design(part, grid, degree) for part in samples]
     penalty = _penalty(grid, degree, roughness)
     sigma = [max(part.floor, 1e-9) * 3.0 for part in samples]
@@ -72,7 +81,7 @@ def smooth_curve(samples: list[Samples], grid: Grid, degree: int, roughness: flo
 def pieces_of(curve: BSpline, grid: Grid) -> Floats:
     """(degree + 1, pieces) coefficients of a B-spline on the grid's intervals, highest power first."""
     degree = int(curve.k)
-    pieces: Floats = np.asarray(PPoly.from_spline(curve).c, dtype=np.float64)
+    pieces: Floats = np.asarray(PPoly.from_spline((curve.t, curve.c, degree)).c, dtype=np.float64)
     return np.ascontiguousarray(pieces[:, degree : degree + grid.pieces])
 
 
@@ -95,9 +104,10 @@ def _differences(size: int, order: int) -> scipy.sparse.csr_array:
     return scipy.sparse.csr_array(matrix)
 
 
-def _penalty(grid: Grid, degree: int, roughness: float) -> scipy.sparse.csr_array:
-    third = _differences(grid.pieces + degree, 3)
-    return scipy.sparse.csr_array(third.T @ third / (roughness * grid.step_s**5))
+def _penalty(grid: Grid, degree: int, roughness: Roughness) -> scipy.sparse.csr_array:
+    third, second = (_differences(grid.pieces + degree, order) for order in (3, 2))
+    on_third = third.T @ third / (roughness.third * grid.step_s**5)
+    return scipy.sparse.csr_array(on_third + second.T @ second / (roughness.second * grid.step_s**3))
 
 
 def _solve(

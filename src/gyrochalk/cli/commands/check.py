@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from gyrochalk.cli.console import counted, show_json, show_problems, show_table
+from gyrochalk.cli.console import counted, roomy, show_json, show_problems, show_table
 from gyrochalk.lesson import Finding, Flights, Report, Workspace, check_lesson, lessons_at
 
 HEADER = ("place", "stated", "from the run", "margin", "where from", "")
@@ -32,13 +32,14 @@ def check(paths: Sequence[Path], *, as_json: bool) -> int:
 
 def _show(report: Report) -> None:
     if report.findings:
-        rows = [_row(finding) for finding in report.findings]
+        wide = roomy()
+        rows = [_row(finding, wide=wide) for finding in report.findings]
         show_table(f"{report.file}: {report.title}", HEADER, rows, right=("margin",))
     print(summary(report))
 
 
-def _row(finding: Finding) -> tuple[str, ...]:
-    place = f"{finding.place.line}:{finding.place.column}"
+def _row(finding: Finding, *, wide: bool) -> tuple[str, ...]:
+    place = str(finding.place) if wide else f"{finding.place.line}:{finding.place.column}"
     where = f"{finding.demonstration}/{finding.measure}" if finding.demonstration else finding.measure
     return (place, finding.stated, finding.computed or "", margin(finding), where, STATES[finding.state])
 

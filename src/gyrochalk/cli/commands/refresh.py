@@ -45,5 +45,9 @@ def _show_json(changed: dict[Path, list[Change]], problems: list[Problem]) -> No
         for path, changes in changed.items()
     ]
     show_json(
-        {"gyrochalk": __version__, "lessons": lessons, "problems": [problem_for_program(problem) for problem in problems]}
+        {
+            "gyrochalk": __version__,
+            "lessons": lessons,
+            "problems": [problem_for_program(problem) for problem in problems],
+        }
     )

@@ -44,7 +44,12 @@ def _show(demonstration: Demonstration, chosen: Variant, flown: Run, values: dic
     address = f"{demonstration.id}.{chosen.name}" if chosen.name else demonstration.id
     own = demonstration.measures
     rows = [
-        (name, value.text(2), "" if value.time_s is None else f"{value.time_s:.1f} s", _described(name, demonstration, flown))
+        (
+            name,
+            value.text(2),
+            "" if value.time_s is None else f"{value.time_s:.1f} s",
+            _described(name, demonstration, flown),
+        )
         for name, value in sorted(values.items(), key=lambda pair: (pair[0] not in own, pair[0]))
     ]
     show_table(f"{address}: {chosen.title}", ("measure", "value", "at", "what it is"), rows, right=("value", "at"))

@@ -12,12 +12,15 @@ from gyrochalk.lesson.address import Address, parse_address
 from gyrochalk.lesson.flights import Flights, ground
 from gyrochalk.lesson.mentions import Fence
 from gyrochalk.lesson.source import Place, Source
-from gyrochalk.quantities import Value
+from gyrochalk.quantities import Value, parse_stated
+from gyrochalk.quantities.results import same_dimension
 from gyrochalk.units import parse
 
 EXAMPLE = "decided by: orbit/slaved.peak_error"
 Bound = Literal["below", "above", "between"]
 BOUNDS: tuple[Bound, ...] = ("below", "above", "between")
+DECIMALS = 1
+"""Digits after the point of the answer shown."""
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -39,8 +42,12 @@ class Question:
     options: tuple[Option, ...]
     right: int
     value: Value
-    decimals: int
     source: str
+
+    @property
+    def answer(self) -> str:
+        """What the run says, in words."""
+        return self.value.text(DECIMALS)
 
 
 def read_question(fence: Fence, source: Source, flights: Flights) -> Question:
@@ -58,9 +65,21 @@ def read_question(fence: Fence, source: Source, flights: Flights) -> Question:
     assert scalar is not None
     place = Place(source.file, scalar.place.line, scalar.place.column)
     with ground(place):
+        address = _in_unit_of(options, address, flights)
         value = flights.value(address)
-        decimals = flights.decimals(address)
-    return Question(text, options, _right(options, value, decimals, fence.place), value, decimals, flights.source(address, value))
+        said = f"{flights.title(address.demonstration)}: {flights.source(address, value)}."
+    return Question(text, options, _right(options, value, fence.place), value, said)
+
+
+def _in_unit_of(options: tuple[Option, ...], address: Address, flights: Flights) -> Address:
+    """The measure in the unit the options are written in, where it can be stated in that unit."""
+    try:
+        unit = parse_stated(options[0].written.partition(" to ")[0]).unit
+    except MaterialError:
+        return address
+    if unit is None or "unit" in address.options or not same_dimension(unit, flights.measure(address).unit):
+        return address
+    return Address(address.demonstration, address.measure, {**address.options, "unit": unit})
 
 
 def _tree(fence: Fence, source: Source) -> Mapping:
@@ -106,7 +125,7 @@ def _option(group: Mapping, file: str, problems: ProblemList) -> Option:
     return Option(text, bound, scalar.text if scalar else "", place)
 
 
-def _right(options: tuple[Option, ...], value: Value, decimals: int, place: Place) -> int:
+def _right(options: tuple[Option, ...], value: Value, place: Place) -> int:
     problems = ProblemList()
     holding = []
     for index, option in enumerate(options):
@@ -118,7 +137,7 @@ def _right(options: tuple[Option, ...], value: Value, decimals: int, place: Plac
                 problems.add(problem.at(option.place.file, option.place.line, option.place.column))
     problems.refuse_if_any()
     if len(holding) != 1:
-        what = f"the run says {value.text(decimals)}, and {len(holding)} of the {len(options)} options hold"
+        what = f"the run says {value.text(DECIMALS)}, and {len(holding)} of the {len(options)} options hold"
         raise MaterialError(_unreadable(what, "exactly one holds", "mend the bounds or the demonstration", place))
     return holding[0]
 
@@ -126,7 +145,9 @@ def _right(options: tuple[Option, ...], value: Value, decimals: int, place: Plac
 def _holds(option: Option, value: Value) -> bool:
     if value.north is not None:
         what = "the measure is a heading"
-        raise MaterialError(Problem("block-unreadable", what, "an amount, such as an error or a time", "choose another"))
+        raise MaterialError(
+            Problem("block-unreadable", what, "an amount, such as an error or a time", "choose another")
+        )
     if option.bound == "below":
         return value.number < parse(option.written, value.unit)
     if option.bound == "above":

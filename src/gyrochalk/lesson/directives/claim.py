@@ -41,7 +41,9 @@ def examine_claim(mention: Mention, flights: Flights) -> Finding:
 def _stated(mention: Mention) -> Stated:
     if not mention.text or mention.text == f"claim:{mention.address}":
         what = "the claim states nothing"
-        raise MaterialError(Problem("claim-unstated", what, "a number with its unit in the brackets", f"write {EXAMPLE}"))
+        raise MaterialError(
+            Problem("claim-unstated", what, "a number with its unit in the brackets", f"write {EXAMPLE}")
+        )
     return parse_stated(mention.text)
 
 
@@ -53,7 +55,7 @@ def _examined(finding: Finding, address: Address, stated: Stated, flights: Fligh
     )
     ruling: Ruling | None = None
     if address.demonstration == RULE:
-        ruling = examine_rule(measured, stated)
+        ruling = examine_rule(measured, stated.decimals)
         value, source = ruling.value, ruling.source
     else:
         value = flights.value(measured)

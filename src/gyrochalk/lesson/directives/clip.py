@@ -1,4 +1,4 @@
-"""`![The first two minutes](clip:orbit?from=0s&to=120s)`: a moving picture; on a page and in print a strip of stills."""
+"""`![The first two minutes](clip:orbit?from=0s&to=120s)`: a moving picture; on a page, a strip of stills."""
 
 from __future__ import annotations
 

@@ -16,7 +16,7 @@ EXAMPLE = "![What the card shows](figure:orbit?show=card,detector)"
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Drawn:
-    """A picture of a lesson: the `figure` drawn, the `caption` the author gave, the `title` of the flight, its `run`."""
+    """A picture of a lesson: the `figure`, the `caption` the author gave, the `title` of the flight and its `run`."""
 
     figure: Figure
     caption: str
@@ -36,4 +36,3 @@ def draw_figure(mention: Mention, flights: Flights, words: Words, usual: Mapping
         _, variant = flights.variant(address.demonstration)
         options = FigureOptions.parse({**(usual or {}), **address.options})
         return Drawn(draw(run, options, words=words), mention.text, variant.title, run)
-

@@ -1,0 +1,112 @@
+"""What stands within a line, as HTML."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from html import escape
+
+from gyrochalk.document.inline import (
+    ClaimMark,
+    CodeText,
+    Emphasis,
+    Inline,
+    InlineEquation,
+    LineBreak,
+    Link,
+    Runs,
+    Strong,
+    Text,
+)
+from gyrochalk.document.mathml import equation
+
+SAFE_TARGET = re.compile(r"(https?://|mailto:|#|\./|\.\./|[\w-][\w./-]*(?:$|[#?]))", re.ASCII | re.IGNORECASE)
+
+
+@dataclasses.dataclass(slots=True)
+class Numbers:
+    """Hands out the numbers of a page: checked numbers (each with its note), pictures, tables, questions."""
+
+    marks: list[ClaimMark] = dataclasses.field(default_factory=list)
+    waiting: list[int] = dataclasses.field(default_factory=list)
+    figures: int = 0
+    tables: int = 0
+    asks: int = 0
+
+    def mark(self, mark: ClaimMark) -> int:
+        """The number of a checked number, from 1; its note waits to be written beside the block."""
+        self.marks.append(mark)
+        self.waiting.append(len(self.marks))
+        return len(self.marks)
+
+    def take_waiting(self) -> list[int]:
+        """The notes to be written now."""
+        waiting, self.waiting = self.waiting, []
+        return waiting
+
+
+def inline_html(runs: Runs, numbers: Numbers) -> str:
+    """`runs` as HTML; every text escaped."""
+    return "".join(_inline(run, numbers) for run in runs)
+
+
+def _inline(run: Inline, numbers: Numbers) -> str:
+    match run:
+        case Text(text=text):
+            return escape(text, quote=False)
+        case Emphasis(runs=runs):
+            return f"<em>{inline_html(runs, numbers)}</em>"
+        case Strong(runs=runs):
+            return f"<strong>{inline_html(runs, numbers)}</strong>"
+        case CodeText(text=text):
+            return f"<code>{escape(text, quote=False)}</code>"
+        case LineBreak():
+            return "<br>"
+        case Link(target=target, runs=runs):
+            return link_html(target, inline_html(runs, numbers))
+        case InlineEquation(tex=tex, alt=alt):
+            return equation(tex, alt, block=False)
+        case ClaimMark():
+            return mark_html(run, numbers.mark(run))
+
+
+def link_html(target: str, inner: str) -> str:
+    """A link, or only its words if `target` is of a kind that could run something."""
+    if not SAFE_TARGET.match(target.strip()):
+        return inner
+    return f'<a href="{escape(target.strip())}">{inner}</a>'
+
+
+VERDICTS = {"false": "false: the run says", "stale": "out of date: the run says", "unchecked": "not checked"}
+
+
+def mark_html(mark: ClaimMark, number: int) -> str:
+    """A checked number, linked with its note; one that does not hold says so in words."""
+    link = f'<a class="number" id="number-{number}" href="#note-{number}">{escape(mark.stated, quote=False)}</a>'
+    if mark.good:
+        return link
+    verdict = VERDICTS[mark.state]
+    if mark.computed and mark.state != "unchecked":
+        verdict += f" {escape(mark.computed, quote=False)}"
+    return f'<span class="wrong">{link} <span class="verdict">({verdict})</span></span>'
+
+
+def note_html(mark: ClaimMark, number: int) -> str:
+    """The note beside the text: where a number comes from, or what rule and physics say."""
+    head = f'<a href="#number-{number}" class="back">{escape(mark.stated, quote=False)}</a>'
+    return f'<p class="source" id="note-{number}">{head} {_origin(mark)}</p>'
+
+
+def _origin(mark: ClaimMark) -> str:
+    if mark.beside is not None:
+        rule, beside = escape(mark.beside.rule, quote=False), mark.beside
+        return (
+            f'<span class="pair"><span>Rule ({rule}): <b>{escape(beside.rule_says, quote=False)}</b></span> '
+            f"<span>Physics: <b>{escape(beside.physics_says, quote=False)}</b></span></span>"
+        )
+    if mark.state == "unchecked":
+        return "could not be checked."
+    said = f"Run: <b>{escape(mark.computed, quote=False)}</b>."
+    verdict = "" if mark.good else " <strong>Not what is stated.</strong>"
+    source = f" {escape(mark.provenance, quote=False)}" if mark.provenance else ""
+    return f"{said}{verdict}{source}"

@@ -1,0 +1,5 @@
+"""The small workspace these tests share."""
+
+from tests.lesson.desk import desk
+
+__all__ = ["desk"]
