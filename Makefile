@@ -16,6 +16,8 @@ ENVIRONMENT := $(PYTHON) tools/environment.py
 RUN := "$(BIN)/python"
 GYROCHALK := "$(BIN)/gyrochalk"
 SHOWN := src tests tools
+# A test that hangs is ended after five minutes, with what every thread was doing; the others go on.
+PYTEST := $(RUN) -m pytest -q -n auto -m "not evidence" -o faulthandler_timeout=300 -o faulthandler_exit_on_timeout=true
 
 .DEFAULT_GOAL := help
 .PHONY: help setup run lesson test bounds coverage check format evidence pins wheel clean
@@ -35,14 +37,14 @@ lesson: environment-run  ## the same without serving
 	@cd $(COURSE) && $(GYROCHALK) build
 
 test: environment-develop  ## the tests; TESTS=tests/units and PYTEST_ARGS=-x narrow them
-	@$(RUN) -m pytest -q -n auto -m "not evidence" $(PYTEST_ARGS) $(TESTS)
+	@$(PYTEST) $(PYTEST_ARGS) $(TESTS)
 
 bounds: environment-develop  ## the tests of the compiled kernels once more, with array bounds checked
 	@NUMBA_BOUNDSCHECK=1 NUMBA_CACHE_DIR="$(CURDIR)/build/numba-bounds" \
-	  $(RUN) -m pytest -q -n auto -m "not evidence" $(PYTEST_ARGS) tests/physics
+	  $(PYTEST) $(PYTEST_ARGS) tests/physics
 
 coverage: environment-develop  ## the tests with the lines they reach counted (compiled kernels are not)
-	@$(RUN) -m pytest -q -n auto -m "not evidence" --cov=gyrochalk --cov-report=term-missing:skip-covered $(TESTS)
+	@$(PYTEST) --cov=gyrochalk --cov-report=term-missing:skip-covered $(TESTS)
 
 check: environment-develop  ## format, lint, types, layers
 	@$(RUN) -m ruff format --check $(SHOWN)

@@ -6,7 +6,7 @@ import hashlib
 import json
 from pathlib import Path
 
-from fontTools.ttLib import TTFont
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 FONTS = Path(__file__).parents[1] / "src/gyrochalk/figures/fonts"
 FILES = {
@@ -20,9 +20,11 @@ FILES = {
 
 def tabular(font: TTFont) -> dict[str, str]:
     """Glyph substitutions of the tabular-figures feature."""
-    table = font["GSUB"].table if "GSUB" in font else None
     found: dict[str, str] = {}
-    for record in table.FeatureList.FeatureRecord if table else ():
+    if "GSUB" not in font:
+        return found
+    table = font["GSUB"].table
+    for record in table.FeatureList.FeatureRecord:
         if record.FeatureTag == "tnum":
             for index in record.Feature.LookupListIndex:
                 for sub in table.LookupList.Lookup[index].SubTable:

@@ -55,7 +55,7 @@ def blocks() -> tuple[Block, ...]:
                     "10.9°", "10.9°", "holds", "Flight “drift”: size of the error of the unslaved gyro at its end."
                 ),
                 Text(
-                    ". Nothing is broken: the Earth turns under it, and a gyro holds its direction among the stars, not "
+                    ". Nothing broke: the Earth turns under it, and a gyro holds its direction among the stars, not "
                     "on the ground. At this latitude the reading changes by "
                 ),
                 ClaimMark(

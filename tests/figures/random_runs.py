@@ -16,6 +16,6 @@ def random_run(seed: int) -> Run:
     for name in ("card", "gyro", "slaved", "detector"):
         size = 10 ** rng.uniform(-0.5, 2.1)
         waves = (np.sin(time_s / rng.uniform(8.0, 200.0) + rng.uniform(0.0, 6.0)) for _ in range(2))
-        errors[name] = size * sum(waves) / 2 + rng.normal() * size / 4
+        errors[name] = size * np.sum(list(waves), axis=0) / 2 + rng.normal() * size / 4
     actual = rng.uniform(0.0, 360.0) + rng.uniform(-3.0, 3.0) * time_s
     return make_run(time_s, actual, errors)

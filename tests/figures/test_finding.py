@@ -65,8 +65,8 @@ def test_an_author_may_choose_the_title() -> None:
 
 def test_alt_text_says_what_happens_and_how_much() -> None:
     assert draw(orbit(), FigureOptions(show=("detector",))).alt == (
-        "Traces over time from 0 s to 180 s. The detector is up to 38° out. Error of the detector: 0.0° at first, least "
-        "−38.0° at 137.5 s, most 38.2° at 80.0 s, 0.0° at the end. 20 s to 140 s: right turn, rate one."
+        "Traces over time from 0 s to 180 s. The detector is up to 38° out. Error of the detector: 0.0° at first, "
+        "least −38.0° at 138.1 s, most 38.2° at 80.0 s, 0.0° at the end. 20 s to 140 s: right turn, rate one."
     )
 
 

@@ -34,14 +34,14 @@ def test_time_is_read_in_a_unit_a_person_would_use() -> None:
 
 @given(st.floats(1e-3, 1e5), st.integers(2, 10))
 def test_steps_give_about_as_many_marks_as_wanted(span: float, wanted: int) -> None:
-    assert 1 <= span / decimal_step(span, wanted) <= wanted * 1.01
+    assert wanted / 2.6 <= span / decimal_step(span, wanted) <= wanted * 1.01
 
 
-@given(st.lists(NUMBERS, min_size=1, max_size=400), st.integers(2, 20))
-def test_thinning_keeps_the_peaks_and_the_ends(listed: list[float], buckets: int) -> None:
-    values = np.array(listed)
+@given(st.integers(1, 3000), st.integers(2, 40), st.integers(0, 1000))
+def test_thinning_keeps_the_peaks_and_the_ends(size: int, buckets: int, seed: int) -> None:
+    values = np.random.default_rng(seed).normal(size=size)
     kept = values[keep_extremes(values, buckets)]
-    assert kept.size <= max(4 * buckets, 0) or kept.size == values.size
+    assert kept.size <= 4 * buckets
     assert (kept.min(), kept.max(), kept[0], kept[-1]) == (values.min(), values.max(), values[0], values[-1])
 
 

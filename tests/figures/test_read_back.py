@@ -56,7 +56,7 @@ def test_floating_card_shows_its_reading_at_the_line(seed: int) -> None:
     tens = {"N": 0, "E": 90, "S": 180, "W": 270}
     scale = min(720 / 3 / 240 * 1.08, 1.1)
     for name in parts(root, "card-name"):
-        mark = tens.get(words(name), None)
+        mark = tens.get(words(name))
         mark = int(words(name)) * 10 if mark is None else mark
         to_the_left = line - float(name.get("x") or "nan")
         ahead = np.degrees(np.arcsin(to_the_left / (CARD_PX * scale)))

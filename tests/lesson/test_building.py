@@ -53,7 +53,7 @@ def test_numbers_carry_where_they_come_from(desk: Desk) -> None:
     words = page(desk, "It is [2.0°](claim:drift/gyro.end_error) or [**2°**](value:drift.double/gyro.start_error).\n")
     text = " ".join(words.text.split())
     assert "It is 2.0° or 2° (out of date: the run says 0°)." in text
-    assert "2.0° Run: 2.00°. the error of the unslaved gyro at the end, at 600 s (drift/gyro.end_error)" in text
+    assert "2.0° Run: 2.00°, the error of the unslaved gyro at the end, at 600 s (drift/gyro.end_error)" in text
     assert "1 of 2 marked numbers does not agree with the simulated flights: 2°." in text
     assert "Flights simulated for this page: Ten minutes of drift, Ten minutes of twice the drift." in text
     assert CAUTION in text

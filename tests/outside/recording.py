@@ -10,5 +10,6 @@ Tell = Callable[[str, object], None]
 
 def tell(record_property: Tell, name: str, measured: float, goal: float, unit: str, source: str) -> None:
     """Say what was measured, what it may be at most, and by which source it is held."""
-    for key, value in {"name": name, "measured": measured, "goal": goal, "unit": unit, "source": source}.items():
+    told = {"name": name, "measured": float(measured), "goal": float(goal), "unit": unit, "source": source}
+    for key, value in told.items():
         record_property(key, value)

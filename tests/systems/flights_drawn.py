@@ -50,7 +50,10 @@ IRON = st.builds(
     soft=st.tuples(*[st.tuples(*[numbers(-0.03, 0.03)] * 3)] * 3),
 )
 GYROS = st.builds(
-    Gyro, drift_deg_h=numbers(-12.0, 12.0), start_error_deg=numbers(-3.0, 3.0), spin_bearing_true_deg=numbers(0.0, 359.0)
+    Gyro,
+    drift_deg_h=numbers(-12.0, 12.0),
+    start_error_deg=numbers(-3.0, 3.0),
+    spin_bearing_true_deg=numbers(0.0, 359.0),
 )
 SETUPS = st.builds(
     Setup,

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from tools.evidence import Goal, Row, above, at_most, below, equal, near, report, true
 from tools.evidence.registry import Measurement, measurements, topics
-from tools.evidence.suite import rows_from_tests
+from tools.evidence.suite import rows_from_marked_tests, rows_from_quick_tests
 
 
 @pytest.mark.parametrize(
@@ -96,33 +96,60 @@ def test_every_topic_has_measurements_with_names_of_their_own() -> None:
         assert len(set(names)) == len(names)
 
 
-def test_pytest_results_become_rows(tmp_path: Path) -> None:
-    (tmp_path / "test_slow.py").write_text(
-        "import pytest\n\n\n"
-        "@pytest.mark.evidence\n"
-        "def test_measured(record_property):\n"
-        "    for name, value in {'name': 'headings', 'measured': 0.002, 'goal': 0.005, 'unit': 'deg'}.items():\n"
-        "        record_property(name, value)\n\n\n"
-        "@pytest.mark.evidence\n"
-        "def test_wrong(record_property):\n"
-        "    for name, value in {'name': 'wrong', 'measured': 0.002, 'goal': 0.005}.items():\n"
-        "        record_property(name, value)\n"
-        "    assert False\n\n\n"
-        "@pytest.mark.evidence\n"
-        "def test_plain():\n    pass\n\n\n"
-        "def test_quick():\n    pass\n",
-        encoding="utf-8",
-    )
-    found = [
-        (row.name.split(": ")[-1], row.measured, row.goal.text, row.holds) for row in rows_from_tests(str(tmp_path))
-    ]
-    assert found == [
+MEASURING = """
+import pytest
+
+TOLD = {"name": "headings", "measured": 0.002, "goal": 0.005, "unit": "deg"}
+
+@pytest.mark.evidence
+def test_measured(record_property):
+    for name, value in TOLD.items():
+        record_property(name, value)
+
+@pytest.mark.evidence
+def test_wrong(record_property):
+    test_measured(record_property)
+    assert False
+
+@pytest.mark.evidence
+def test_plain():
+    pass
+
+def test_quick(record_property):
+    test_measured(record_property)
+
+def test_quick_and_silent():
+    pass
+
+def test_quick_and_wrong():
+    assert False
+"""
+
+
+def as_tuples(found: Iterator[Row]) -> list[tuple[str, object, str, bool]]:
+    """Rows with the path of the test's own folder left out."""
+    return [(row.name.split(": ")[-1].split(" in ")[0], row.measured, row.goal.text, row.holds) for row in found]
+
+
+def test_marked_tests_become_rows(tmp_path: Path) -> None:
+    (tmp_path / "test_slow.py").write_text(MEASURING, encoding="utf-8")
+    assert as_tuples(rows_from_marked_tests(str(tmp_path))) == [
+        ("tests marked evidence", 3, "> 0", True),
         ("headings", 0.002, "<= 0.005", True),
-        ("wrong", 0.002, "<= 0.005, and the test passes", False),
+        ("headings", 0.002, "<= 0.005, and the test passes", False),
         ("test_plain", True, "yes", True),
+    ]
+
+
+def test_quick_tests_become_rows_where_they_measure(tmp_path: Path) -> None:
+    (tmp_path / "test_slow.py").write_text(MEASURING, encoding="utf-8")
+    assert as_tuples(rows_from_quick_tests(str(tmp_path))) == [
+        ("headings", 0.002, "<= 0.005", True),
+        ("failures among 2 more tests", 1, "0", False),
+        ("tests", 3, "> 0", True),
     ]
 
 
 def test_no_marked_test_is_no_evidence(tmp_path: Path) -> None:
     (tmp_path / "test_none.py").write_text("def test_quick():\n    pass\n", encoding="utf-8")
-    assert [row.holds for row in rows_from_tests(str(tmp_path))] == [False]
+    assert [row.holds for row in rows_from_marked_tests(str(tmp_path))] == [False]

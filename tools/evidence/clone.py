@@ -52,9 +52,14 @@ def pip_cache() -> str:
 
 
 def seconds_for(clone: Path, *command: str) -> float:
-    """How long a command takes in a clone [s]; raises if it fails."""
+    """How long a command takes in a clone [s]; raises with the end of what it said if it fails."""
     began = time.monotonic()
-    subprocess.run(command, cwd=clone, env=environment_for(clone), check=True, capture_output=True)
+    done = subprocess.run(
+        command, cwd=clone, env=environment_for(clone), check=False, capture_output=True, encoding="utf-8"
+    )
+    if done.returncode != 0:
+        message = f"{' '.join(command)} ended with {done.returncode}: {(done.stdout + done.stderr)[-2000:]}"
+        raise RuntimeError(message)
     return time.monotonic() - began
 
 

@@ -53,7 +53,7 @@ def progress(text: str) -> None:
 
 def line_of(row: Row) -> str:
     """A row as a line of the table."""
-    measured = f"{number_of(row.measured)} {row.unit}".strip()
+    measured = f"{number_of(row.measured)} {row.unit}".strip().partition("\n")[0][:60]
     return f"{row.name:<68}{measured:>14}  {row.goal.text:<20}{'yes' if row.holds else 'NO'}"
 
 

@@ -1,18 +1,16 @@
-"""Rows from pytest: tests marked `evidence`, run once, one row each.
+"""Rows from pytest: what tests measured, told with pytest's own `record_property`.
 
-A test tells what it measured with pytest's own `record_property`:
-
-    @pytest.mark.evidence
     def test_heading_agrees(record_property):
         ...
         record_property("name", "headings against LSODA")
         record_property("measured", worst_deg)
-        record_property("goal", 0.005)          # at most this, unless "goal_kind" says otherwise
+        record_property("goal", 0.005)          # at most this, unless "goal_kind" says below, above or equal
         record_property("unit", "deg")
         record_property("source", "scipy, independent right-hand side")
         assert worst_deg <= 0.005
 
-A test that records nothing becomes a row of its own: passed, or not. A failed test never holds.
+Each such test is a row. Tests that record nothing are a row each if they are few and marked `evidence`, and are counted
+in one row otherwise. A failed test never holds.
 """
 
 from __future__ import annotations
@@ -31,27 +29,53 @@ from tools.evidence.registry import Row
 KINDS = {"at most": at_most, "below": below, "above": above, "equal": equal}
 
 
-def rows_from_tests(*paths: str, marker: str = "evidence") -> Iterator[Row]:
-    """Run the tests with `marker` under the paths and yield a row for each; none at all is a row that falls short."""
+def rows_from_marked_tests(*paths: str) -> Iterator[Row]:
+    """Run the tests marked `evidence` under the paths; a row for each."""
+    cases = run_tests("evidence", *paths)
+    yield Row(f"tests marked evidence in {', '.join(paths)}", len(cases), above(0), "tests", "pytest")
+    yield from (row_of(case) for case in cases)
+
+
+def rows_from_quick_tests(*paths: str) -> Iterator[Row]:
+    """Run the tests that `make test` runs under the paths; a row for each that measured, one row for all others."""
+    cases = run_tests("not evidence", *paths)
+    told = [case for case in cases if "measured" in properties(case)]
+    silent = [case for case in cases if "measured" not in properties(case)]
+    yield from (row_of(case) for case in told)
+    failed = sum(not passed(case) for case in silent)
+    where = ", ".join(paths)
+    yield Row(f"failures among {len(silent)} more tests in {where}", failed, equal(0), "tests", "pytest")
+    yield Row(f"tests in {where}", len(cases), above(0), "tests", "pytest")
+
+
+def run_tests(marker: str, *paths: str) -> list[ET.Element]:
+    """The result of every test with the marker, as pytest writes it, in the order they stand in their files."""
     with tempfile.TemporaryDirectory() as folder:
         result = Path(folder) / "result.xml"
-        options = ["-q", "-p", "no:cacheprovider", "-m", marker, f"--junitxml={result}", "-o", "junit_family=xunit1"]
+        options = ["-q", "-n", "auto", "-m", marker, f"--junitxml={result}", "-o", "junit_family=xunit1"]
         subprocess.run([sys.executable, "-m", "pytest", *options, *paths], cwd=ROOT, check=False, stdout=sys.stderr)
-        found = [row_of(case) for case in ET.parse(result).iter("testcase")] if result.exists() else []
-    yield from found
-    if not found:
-        yield Row(f"tests marked {marker} in {', '.join(paths)}", 0, above(0), "tests", "pytest")
+        found = ET.parse(result).iter("testcase") if result.exists() else ()
+        return sorted(found, key=lambda case: (case.get("file", ""), int(case.get("line", "0")), case.get("name", "")))
+
+
+def properties(case: ET.Element) -> dict[str, str]:
+    """What a test told."""
+    return {each.get("name", ""): each.get("value", "") for each in case.iter("property")}
+
+
+def passed(case: ET.Element) -> bool:
+    """Whether a test ran and passed."""
+    return all(case.find(kind) is None for kind in ("failure", "error", "skipped"))
 
 
 def row_of(case: ET.Element) -> Row:
-    """The row one test case stands for."""
-    said = {each.get("name", ""): each.get("value", "") for each in case.iter("property")}
-    passed = not any(case.find(kind) is not None for kind in ("failure", "error", "skipped"))
-    name = said.get("name") or f"{case.get('classname')}: {case.get('name')}"
-    source = said.get("source", "pytest")
-    if "measured" not in said or "goal" not in said:
-        return Row(name, passed, true(), "", source)
-    goal = KINDS[said.get("goal_kind", "at most")](float(said["goal"]))
-    if not passed:
+    """The row one test stands for."""
+    told = properties(case)
+    name = told.get("name") or f"{case.get('classname')}: {case.get('name')}"
+    source = told.get("source", "pytest")
+    if "measured" not in told or "goal" not in told:
+        return Row(name, passed(case), true(), "", source)
+    goal = KINDS[told.get("goal_kind", "at most")](float(told["goal"]))
+    if not passed(case):
         goal = Goal(f"{goal.text}, and the test passes", lambda _: False)
-    return Row(name, float(said["measured"]), goal, said.get("unit", ""), source)
+    return Row(name, float(told["measured"]), goal, told.get("unit", ""), source)

@@ -104,8 +104,8 @@ def _tally(numbers: Numbers) -> str:
     if not count:
         return ""
     if not bad:
-        said = "The number" if count == 1 else f"All {count} numbers"
-        return f'<p class="tally">{said} marked in the text agree with the simulated flights.</p>'
+        said = "The number marked in the text agrees" if count == 1 else f"All {count} numbers marked in the text agree"
+        return f'<p class="tally">{said} with the simulated flights.</p>'
     links = ", ".join(f'<a href="#number-{i}">{escape(numbers.marks[i - 1].stated, quote=False)}</a>' for i in bad)
     does = "does" if len(bad) == 1 else "do"
     said = f"{len(bad)} of {count} marked numbers {does} not agree with the simulated flights: {links}."

@@ -21,10 +21,14 @@ from gyrochalk.document.blocks import (
     Quote,
     Table,
 )
+from gyrochalk.document.heights import block_height, note_height
 from gyrochalk.document.html_inline import Numbers, inline_html, note_html
 from gyrochalk.document.inline import Runs, plain_text
 from gyrochalk.document.mathml import equation
 from gyrochalk.figures import DataTable
+
+FLOWING = (Paragraph, ListBlock, Table, Equation, Quote)
+"""Blocks that may share a row with those before them."""
 
 
 class BlockWriter:
@@ -35,8 +39,21 @@ class BlockWriter:
         self.anchor = anchor
 
     def write(self, blocks: Iterable[Block]) -> str:
-        """Blocks of the page itself, each with its notes in the margin."""
-        return "\n".join(self._with_notes(self.block(block)) for block in blocks)
+        """Blocks of the page itself, with their notes in the margin.
+
+        A block whose notes are likely to reach further down than itself shares its row with the paragraphs, lists and
+        tables after it, so that no hole is torn into the text.
+        """
+        rows: list[str] = []
+        group: list[str] = []
+        spare = 0.0
+        for block in blocks:
+            if group and not (spare < 0 and isinstance(block, FLOWING)):
+                rows.append(self._row(group))
+                group, spare = [], 0.0
+            group.append(self.block(block))
+            spare += block_height(block) - sum(note_height(self.numbers.marks[n - 1]) for n in self.numbers.new_marks())
+        return "\n".join([*rows, self._row(group)] if group else rows)
 
     def plain(self, blocks: Iterable[Block]) -> str:
         """Blocks inside another block, whose notes stand beside that one."""
@@ -71,8 +88,9 @@ class BlockWriter:
             case Break():
                 return "<hr>"
 
-    def _with_notes(self, html: str) -> str:
-        """A block and, beside it, the notes on the numbers it holds."""
+    def _row(self, group: list[str]) -> str:
+        """Blocks and, beside them, the notes on the numbers they hold."""
+        html = f'<div class="column">{"".join(group)}</div>' if len(group) > 1 else group[0]
         waiting = self.numbers.take_waiting()
         if not waiting:
             return f'<div class="row">{html}</div>'

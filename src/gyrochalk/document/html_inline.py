@@ -29,6 +29,7 @@ class Numbers:
 
     marks: list[ClaimMark] = dataclasses.field(default_factory=list)
     waiting: list[int] = dataclasses.field(default_factory=list)
+    told: int = 0
     figures: int = 0
     tables: int = 0
     asks: int = 0
@@ -38,6 +39,12 @@ class Numbers:
         self.marks.append(mark)
         self.waiting.append(len(self.marks))
         return len(self.marks)
+
+    def new_marks(self) -> list[int]:
+        """The numbers handed out since this was last asked."""
+        new = list(range(self.told + 1, len(self.marks) + 1))
+        self.told = len(self.marks)
+        return new
 
     def take_waiting(self) -> list[int]:
         """The notes to be written now."""
@@ -101,12 +108,18 @@ def _origin(mark: ClaimMark) -> str:
     if mark.beside is not None:
         rule, beside = escape(mark.beside.rule, quote=False), mark.beside
         return (
-            f'<span class="pair"><span>Rule ({rule}): <b>{escape(beside.rule_says, quote=False)}</b></span> '
-            f"<span>Physics: <b>{escape(beside.physics_says, quote=False)}</b></span></span>"
+            f'<span class="pair"><span>Rule ({rule}): {_headed(beside.rule_says)}</span> '
+            f"<span>Physics: {_headed(beside.physics_says)}</span></span>"
         )
     if mark.state == "unchecked":
         return "could not be checked."
-    said = f"Run: <b>{escape(mark.computed, quote=False)}</b>."
+    joint = ", " if mark.provenance[:1].islower() else ". "
+    source = f"{joint}{escape(mark.provenance, quote=False)}" if mark.provenance else "."
     verdict = "" if mark.good else " <strong>Not what is stated.</strong>"
-    source = f" {escape(mark.provenance, quote=False)}" if mark.provenance else ""
-    return f"{said}{verdict}{source}"
+    return f"Run: <b>{escape(mark.computed, quote=False)}</b>{source}{verdict}"
+
+
+def _headed(says: str) -> str:
+    """What a rule or the physics says, its number in bold."""
+    number, comma, rest = escape(says, quote=False).partition(", ")
+    return f"<b>{number}</b>{comma}{rest}"

@@ -41,6 +41,8 @@ main{margin-top:1.8rem;outline:none}
 .row{display:grid;grid-template-columns:minmax(0,42rem) minmax(0,15rem);column-gap:2.6rem}
 .row>*{grid-column:1;min-width:0}
 .row>.margin{grid-column:2;grid-row:1}
+.column{display:flex;flex-direction:column}
+.column>*{min-width:0}
 p,ul,ol,pre,blockquote,.note,.equation,dl{margin:.65rem 0}
 .row>p{hyphens:manual}
 ul,ol{padding-left:1.4em}
@@ -125,12 +127,13 @@ footer p{margin:.4rem 0;max-width:46rem}
   @page{margin:18mm 16mm}
   html{font-size:9.5pt}
   .sheet{width:100%;padding:0}
-  .row{grid-template-columns:minmax(0,42rem) minmax(0,1fr);column-gap:1.5rem}
-  .row:has(>figure.drawn){grid-template-columns:minmax(0,1fr)}
-  .row>.margin{grid-column:2;grid-row:1}
-  .row:has(>figure.drawn)>.margin{grid-column:1;grid-row:auto}
+  .row,.column{display:block}
+  .row>*,.column>*{max-width:44rem}
+  .row>figure.drawn{max-width:none}
+  .row>.margin{columns:2;column-gap:1.6rem;padding:0;margin:-.2rem 0 1rem}
+  .margin p{break-inside:avoid}
   nav,.skip,.data,.first{display:none}
-  h2,h3,h4{break-after:avoid}
+  h2,h3,h4,.row:has(>h2,>h3,>h4){break-after:avoid}
   figure,table,.ask,.note,.equation{break-inside:avoid}
   p{orphans:3;widows:3}
   a{text-decoration-color:transparent}

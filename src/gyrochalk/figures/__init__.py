@@ -1,5 +1,6 @@
-"""Pictures drawn from a run: traces, faces, the ribbon; one theme for screen and print."""
+"""Pictures drawn from a run: traces, faces, ribbon, signal path, Earth's field; one theme for screen and print."""
 
+from gyrochalk.figures.comparison import compare
 from gyrochalk.figures.drawing import draw
 from gyrochalk.figures.options import OPTIONS, FigureOptions
 from gyrochalk.figures.picture import DataTable, Figure
@@ -20,5 +21,6 @@ __all__ = [
     "FigureOptions",
     "Theme",
     "Words",
+    "compare",
     "draw",
 ]

@@ -6,7 +6,6 @@ import functools
 import math
 from collections.abc import Callable
 
-from gyrochalk.figures.arrows import arrow, broken_line
 from gyrochalk.figures.faces import on_circle
 from gyrochalk.figures.loop_state import RESTING, Device, LoopState
 from gyrochalk.figures.svg import Canvas, Point, number
@@ -17,9 +16,9 @@ _NAMES = ((0, "N"), (90, "E"), (180, "S"), (270, "W"))
 def draw_device(canvas: Canvas, device: Device, centre: Point, radius: float, now: LoopState) -> None:
     """Draw the mechanism of one device about `centre` within `radius` [px], as it stands at that instant."""
     _DEVICES[device](canvas, centre, radius, now)
-    if device in now.broken:
-        reach = radius * 0.95
-        broken_line(canvas, (centre[0] - reach, centre[1] + reach), (centre[0] + reach, centre[1] - reach), "broken")
+    if device in ("motor", "gyro") and device in now.broken:
+        (x, y), reach = centre, radius * 0.9
+        canvas.line((x - reach, y + reach), (x + reach, y - reach), "broken", f"struck-{device}")
 
 
 def _turned(canvas: Canvas, centre: Point, clockwise_deg: float, inside: str, part: str) -> None:
@@ -87,13 +86,12 @@ def _motor(canvas: Canvas, centre: Point, radius: float, now: LoopState) -> None
 
 
 def _spin(canvas: Canvas, centre: Point, radius: float, way: float) -> None:
-    start, end = on_circle(centre, radius, -110 * way), on_circle(centre, radius, 84 * way)
+    start, end = on_circle(centre, radius, -110 * way), on_circle(centre, radius, 85 * way)
     r, sweep = number(radius), 1 if way > 0 else 0
-    large = 1
-    arc = f"M{number(start[0])} {number(start[1])}A{r} {r} 0 {large} {sweep} {number(end[0])} {number(end[1])}"
+    arc = f"M{number(start[0])} {number(start[1])}A{r} {r} 0 1 {sweep} {number(end[0])} {number(end[1])}"
     canvas.path(arc, "arc-acting", "turning-up" if way > 0 else "turning-down")
-    tip = on_circle(centre, radius, 110 * way)
-    arrow(canvas, [on_circle(centre, radius, 70 * way), tip], "arc-acting", "fill-acting")
+    edges = (on_circle(centre, radius * 0.78, 84 * way), on_circle(centre, radius * 1.22, 84 * way))
+    canvas.polygon([*edges, on_circle(centre, radius * 1.02, 118 * way)], "fill-acting")
 
 
 def _gyro(canvas: Canvas, centre: Point, radius: float, now: LoopState) -> None:
@@ -126,6 +124,7 @@ def _small_rose(radius: float) -> str:
 
 def _card(canvas: Canvas, centre: Point, radius: float, now: LoopState) -> None:
     """The card the pilot sees: a rose that turns under a fixed mark."""
+    radius *= 0.95
     canvas.circle(centre, radius, "trace-S" if now.slaved.valid else "rim gone")
     if now.slaved.valid:
         _turned(canvas, centre, -now.slaved.heading_deg, _small_rose(radius), "rose-S")
@@ -146,6 +145,7 @@ _DEVICES: dict[Device, Callable[[Canvas, Point, float, LoopState], None]] = {
 def draw_indicator(canvas: Canvas, centre: Point, half: float, value: float) -> None:
     """The synchronisation indicator: a dot left or right of the middle of a bar, by the sign of the signal."""
     x, y = centre
+    dot = 3.6 * math.sqrt(canvas.theme.text_scale)
     canvas.line((x - half, y), (x + half, y), "axis")
     canvas.line((x, y - 4), (x, y + 4), "mark")
-    canvas.circle((x + half * max(-1.0, min(1.0, value)), y), 3.6 * math.sqrt(canvas.theme.text_scale), "acting-dot", "indicator")
+    canvas.circle((x + half * max(-1.0, min(1.0, value)), y), dot, "acting-dot", "indicator")

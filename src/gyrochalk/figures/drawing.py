@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from gyrochalk.figures.against_heading import draw_against_heading
+from gyrochalk.figures.comparison import no_second_run
+from gyrochalk.figures.earth import draw_earth
 from gyrochalk.figures.faces import draw_faces
 from gyrochalk.figures.options import FigureOptions, Kind
 from gyrochalk.figures.picture import Figure
+from gyrochalk.figures.polar import draw_polar
 from gyrochalk.figures.ribbon import draw_ribbon
+from gyrochalk.figures.signal_path import draw_path
+from gyrochalk.figures.strip import draw_strip
 from gyrochalk.figures.theme import THEMES, Theme
 from gyrochalk.figures.traces import draw_traces
 from gyrochalk.figures.words import WORDS, Words
@@ -17,6 +23,12 @@ _PAINTERS: dict[Kind, Callable[[Run, FigureOptions, Theme, Words], Figure]] = {
     "traces": draw_traces,
     "faces": draw_faces,
     "ribbon": draw_ribbon,
+    "path": draw_path,
+    "earth": draw_earth,
+    "against-heading": draw_against_heading,
+    "polar": draw_polar,
+    "compare": no_second_run,
+    "strip": draw_strip,
 }
 
 

@@ -57,7 +57,7 @@ def draw_faces(run: Run, options: FigureOptions, theme: Theme, words: Words) -> 
     lowest = top
     for i, read in enumerate(readings):
         centre = (offset + column * (i + 0.5), top + (ROSE_PX + 16) * scale)
-        _face(canvas, centre, scale, read, run, time_s)
+        draw_face(canvas, centre, scale, read, run, time_s)
         lowest = max(lowest, _captions(canvas, centre, scale, column, read, run, time_s, words))
     table = _table(run, readings, actual, words)
     alt = _alt(run, readings, actual, time_s, title, words)
@@ -77,7 +77,8 @@ def _heading_line(canvas: Canvas, top: float, actual: float, time_s: float, word
     return y + size * 0.4
 
 
-def _face(canvas: Canvas, centre: Point, scale: float, read: Reading, run: Run, time_s: float) -> None:
+def draw_face(canvas: Canvas, centre: Point, scale: float, read: Reading, run: Run, time_s: float) -> None:
+    """Draw one face at `time_s` about `centre`, its rose `ROSE_PX` times `scale` in radius."""
     if read.instrument == "card":
         _floating_card(canvas, centre, scale, read)
     elif read.instrument == "detector":

@@ -41,7 +41,7 @@ def degrees(value: float) -> str:
 
 
 def seconds(time_s: float, decimals: int | None = None) -> str:
-    """A time as a title says it: "6.7 s", "30 min", "2.5 h"."""
+    """A time `time_s` [s] as a title says it: "6.7 s", "30 min", "2.5 h"."""
     clock = Clock.fitting(time_s)
     shown = time_s / clock.seconds
     if decimals is None:
@@ -77,7 +77,10 @@ def _peak(run: Run, channel: str, from_s: float, to_s: float) -> tuple[float, fl
 
 
 def error_finding(run: Run, shown: tuple[str, ...], from_s: float, to_s: float, words: Words) -> str:
-    """What the errors of the `shown` instruments do: "The detector is up to 38° out; the slaved compass 2.0°"."""
+    """What the errors of the `shown` instruments do: "The detector is up to 38° out; the slaved compass 2.0°".
+
+    `from_s` and `to_s` bound the stretch of the run looked at [s].
+    """
     courses = [c for name in shown if name != "actual" and (c := error_course(run, name, from_s, to_s))]
     if not courses:
         return "No instrument shows a heading here"
@@ -110,7 +113,7 @@ def _clause(course: ErrorCourse, from_s: float) -> tuple[str, str, str]:
 
 
 def side(error_deg: float) -> str:
-    """An error in words: "22° low", "0.3° high", "right"."""
+    """An error `error_deg` [deg, high positive] in words: "22° low", "0.3° high", "right"."""
     if not math.isfinite(error_deg):
         return "without meaning"
     if abs(error_deg) < 0.05:
@@ -119,7 +122,7 @@ def side(error_deg: float) -> str:
 
 
 def instant_finding(readings: list[Reading], time_s: float, words: Words) -> str:
-    """What the instruments show at one instant: "At 7 s the compass card reads 22° low, the gyro 1.0° low"."""
+    """What the instruments show at `time_s` [s]: "At 7 s the compass card reads 22° low, the gyro 1.0° low"."""
     parts: list[str] = []
     said = ""
     for read in sorted(readings, key=lambda r: (r.instrument == "slaved", -abs(r.error_deg))):

@@ -81,8 +81,7 @@ class Panel:
 
     def labels_height(self, canvas: Canvas, label_width: float) -> float:
         """The least height at which every label finds a place [px]."""
-        size = canvas.scaled(LABEL_PX)
-        return self.label_gap(canvas, label_width) * (len(self.traces) - 1) + size * 1.3
+        return self.label_gap(canvas, label_width) * len(self.traces)
 
     def limits(self) -> tuple[float, float]:
         """The lowest and highest value the axis shows."""
@@ -147,7 +146,11 @@ class Panel:
             points = [f"{number(x[i])} {number(y[i])}" for i in drop_straight(x, y, STRAIGHT_PX)]
             commands.append("M" + "L".join(points if len(points) > 1 else points * 2))
         if commands:
-            canvas.path("".join(commands), f"trace-{trace.letter}", f"trace {trace.name}")
+            canvas.path("".join(commands), self.css(trace), f"trace {trace.name}")
+
+    def css(self, trace: Trace) -> str:
+        """The class a line is drawn in."""
+        return f"trace-{trace.letter}"
 
     def _end(self, trace: Trace) -> tuple[float, float]:
         """Time [s] and value at which a line ends."""
@@ -165,7 +168,7 @@ class Panel:
         radius = size * 0.62
         labels = self.label_lines(canvas, axis.label_width)
         gap = self.label_gap(canvas, axis.label_width)
-        places = spread([y for _, y in ends], gap, top + radius, bottom - radius)
+        places = spread([y for _, y in ends], gap, top + gap / 2, bottom - gap / 2)
         x = axis.right + 10
         for trace, lines, (from_x, from_y), y in zip(self.traces, labels, ends, places, strict=True):
             if abs(y - from_y) > 2 or from_x < axis.right - 2:

@@ -122,7 +122,7 @@ def usable(col: Column) -> Floats:
 
 
 def value_at(run: Run, name: str, time_s: float) -> float:
-    """A channel at one instant, straight between the two samples beside it; angles the short way round."""
+    """A channel at `time_s` [s], straight between the two samples beside it; angles the short way round."""
     col = run[name]
     i = int(np.searchsorted(run.time_s, time_s))
     if i == 0 or i >= run.time_s.size:
@@ -139,7 +139,7 @@ def value_at(run: Run, name: str, time_s: float) -> float:
 
 
 def reading(run: Run, instrument: str, time_s: float) -> Reading:
-    """What an instrument shows at one instant."""
+    """What an instrument shows at `time_s` [s]."""
     col = run[f"{instrument}.heading"]
     valid = True
     if col.valid is not None:

@@ -33,7 +33,7 @@ class Scale:
     full_deg: float
 
     def x(self, error_deg: float) -> float:
-        """Where an error's mark stands [px], held at the end of the scale."""
+        """Where the mark of `error_deg` [deg, high positive] stands [px], held at the end of the scale."""
         return self.centre + self.half * max(-1.0, min(1.0, error_deg / self.full_deg))
 
     def marks(self) -> list[tuple[float, bool]]:
@@ -143,6 +143,8 @@ def _scale_foot(canvas: Canvas, scale: Scale, bottom: float) -> float:
             canvas.text((scale.x(error), y), text, SMALL_PX, "quiet num", "middle", part="scale-mark")
     y += small * 1.25
     canvas.text((scale.x(-scale.full_deg), y), "reads low", SMALL_PX, "quiet")
+    if 2 * scale.half < text_width("reads low reads high", small) + 8:
+        y += small * 1.2
     canvas.text((scale.x(scale.full_deg), y), "reads high", SMALL_PX, "quiet", "end")
     if 2 * scale.half < text_width("reads low scale ±45° reads high", small) + 12:
         y += small * 1.2

@@ -46,6 +46,8 @@ def _rules(line_scale: float) -> dict[str, Declarations]:
         "badge": {"fill": "@ground", "stroke-width": px(1.8)},
         "broken": {"fill": "none", "stroke": "@alert", "stroke-width": px(2.2)},
         "edge-alert": {"stroke": "@alert"},
+        "fill-alert": {"fill": "@alert"},
+        "wire-D": {"fill": "none", "stroke": "@D", "stroke-width": px(1.2)},
         "craft": {"fill": "@shade", "stroke": "@quiet", "stroke-width": px(1.2), "stroke-linejoin": "round"},
         "gone": {"stroke-dasharray": "2 3", "opacity": "0.45"},
     }

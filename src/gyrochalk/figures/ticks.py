@@ -17,7 +17,7 @@ def decimal_step(span: float, wanted: int) -> float:
 
 
 def degree_step(span_deg: float, wanted: int) -> float:
-    """As `decimal_step`, for angles: 1, 2, 5, 10, 15, 30, 45, 90 degrees, decimals below one."""
+    """As `decimal_step`, for `span_deg` [deg]: 1, 2, 5, 10, 15, 30, 45, 90 degrees, decimals below one."""
     rough = span_deg / max(1, wanted)
     if rough <= 0.999:
         return decimal_step(span_deg, wanted)
@@ -44,7 +44,7 @@ class Clock:
 
     @classmethod
     def fitting(cls, span_s: float) -> Clock:
-        """Seconds up to five minutes, minutes up to two and a half hours, hours beyond."""
+        """For `span_s` [s]: seconds up to five minutes, minutes up to two and a half hours, hours beyond."""
         if span_s <= 300.0:
             return cls("s", 1.0)
         return cls("min", 60.0) if span_s <= 9000.0 else cls("h", 3600.0)

@@ -54,7 +54,7 @@ class TimeAxis:
     def fitting(
         cls, canvas: Canvas, run: Run, options: FigureOptions, from_s: float, to_s: float, labels: list[str]
     ) -> TimeAxis:
-        """The axis that leaves room for marks on the left and the line-end `labels` on the right."""
+        """The axis from `from_s` to `to_s` [s], with room for marks on the left and line-end `labels` on the right."""
         spans = [s for s in run.spans if s.start_s < to_s and s.end_s > from_s]
         shown = {span.kind for span in spans}
         events = [
@@ -72,7 +72,7 @@ class TimeAxis:
         return cls(from_s, to_s, left, right, events, spans, options.labels, label_width)
 
     def x(self, time_s: Floats | float) -> Floats:
-        """Where a time stands [px]."""
+        """Where `time_s` [s] stands [px]."""
         span = self.to_s - self.from_s
         return np.asarray(self.left + (np.asarray(time_s) - self.from_s) / span * (self.right - self.left))
 
@@ -146,11 +146,11 @@ class TimeAxis:
             if row is None:
                 canvas.line((x, bottom - 5), (x, bottom), "axis", "event-mark")
                 continue
-            base = y + size * (1.55 + 1.3 * row)
+            base = y + size * (1.75 + 1.3 * row)
             canvas.path(f"M{number(x)} {number(top)}L{number(x)} {number(bottom)}", "event", "event-mark")
             canvas.text((left, base), event.text, SMALL_PX, "ink", part="event")
             canvas.polygon([(x, y + size * 0.35), (x - 3, y + size * 0.65), (x + 3, y + size * 0.65)], "solid")
-        return y + size * (0.9 + 1.3 * used)
+        return y + size * (1.1 + 1.3 * used)
 
     def _spot(self, canvas: Canvas, event: Event, size: float) -> tuple[float, float]:
         """Left and right edge of an event's words, centred under it but within the picture."""

@@ -72,7 +72,7 @@ def _panels(
         panels.append(_heading_panel(run, shown, inside, words))
     elif shown:
         traces = [_error_trace(run, name, inside, words) for name in shown if name != "actual"]
-        groups = _by_size(traces)
+        groups = by_size(traces)
         panels += [Panel("error", "deg", time_s, g, 180.0, zero=True, finer=i > 0) for i, g in enumerate(groups)]
     by_unit: dict[tuple[str, str], list[Trace]] = {}
     for name in options.channels:
@@ -121,7 +121,7 @@ def _heading_title(name: str, words: Words) -> str:
     return words.actual if name == "actual" else f"heading of the {words.name(name)}"
 
 
-def _by_size(traces: list[Trace]) -> list[list[Trace]]:
+def by_size(traces: list[Trace]) -> list[list[Trace]]:
     """Traces of like size together, the largest first, so that a small error is not lost under a large one."""
     ordered = sorted(traces, key=lambda t: -t.largest)
     groups: list[list[Trace]] = []

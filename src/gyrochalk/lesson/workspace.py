@@ -45,8 +45,8 @@ def find_workspace(path: Path, file: str | None = None) -> Workspace:
     A relative path gives a relative workspace where it can, so that messages name files as the user does. Raises
     `MaterialError` if there is none; `file` is the name the message prints (default: the path).
     """
-    above = path.resolve().parents
-    for folder in (path, *path.parents, *above):
+    as_written = () if ".." in path.parts else path.parents
+    for folder in (path, *as_written, *path.resolve().parents):
         if (folder / COURSE_FILE).is_file():
             return Workspace(folder)
     raise MaterialError(

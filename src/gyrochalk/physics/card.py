@@ -188,7 +188,7 @@ def turn_reading(heading: float, bank: float, dip: float) -> float:
 
 @kernel
 def acceleration_reading(heading: float, acceleration_g: float, dip: float) -> float:
-    """The static law under a steady acceleration along track [rad], as a fraction of g.
+    """The static law [rad] under a steady acceleration `acceleration_g` along track, as a fraction of g.
 
     atan2(sin ψ, cos ψ cos γ + tan I sin γ), γ = atan(a/g) (williams-compass).
     """

@@ -53,5 +53,5 @@ def kappa_piecewise(ratio: float) -> float:
 def second_harmonic_v(
     turns: float, excitation_hz: float, saturation_t: float, area_m2: float, kappa: float, field_ratio: float
 ) -> float:
-    """Amplitude [V] of the second harmonic: N·2ω·Bs·Ac·κ·h/Hs, `field_ratio` = h/Hs, small."""
+    """Amplitude [V] of the second harmonic: N·2ω·Bs·Ac·κ·h/Hs, `field_ratio` = h/Hs, small, ω from `excitation_hz`."""
     return turns * 2.0 * (2.0 * math.pi * excitation_hz) * saturation_t * area_m2 * kappa * field_ratio

@@ -10,14 +10,14 @@ from gyrochalk.physics.card import card_axes, card_reading, card_tilt
 from gyrochalk.physics.compiled import kernel
 from gyrochalk.physics.detector import field_heading, hanging_angles, plane_down, plane_tilt, reported_field
 from gyrochalk.physics.earth import apparent_gravity, field_at, route_at
-from gyrochalk.physics.flights import case_now
 from gyrochalk.physics.gyro import spin_bearing, spin_elevation
+from gyrochalk.physics.gyro_flight import case_now
 from gyrochalk.physics.iron import into_body, out_of_body
 from gyrochalk.physics.loop import comparison, demanded_rate
 from gyrochalk.physics.motion import body_axes, motion
 from gyrochalk.physics.slaved import CORRECTION, INDICATOR, SPIN, Slaved
 from gyrochalk.physics.tilts import section_angles
-from gyrochalk.physics.vectors import norm
+from gyrochalk.physics.vectors import clamp, norm
 from gyrochalk.physics.world import (
     LEG_KIND,
     ROUTE_LATITUDE,
@@ -117,7 +117,7 @@ def read_slaved(
             out[i, 5] = demanded_rate(signal, difference, row, loop)
         else:
             out[i, 5] = states[i, CORRECTION]
-        out[i, 6] = states[i, INDICATOR]
+        out[i, 6] = clamp(states[i, INDICATOR], 1.0)
         _, _, outer, _ = case_now(t, legs[i], world, gimbals)
         out[i, 7] = -spin_elevation(s, outer)
         below = out_of_body(plane_down(states[i, 0], states[i, 1], nose, wing, down, pendulum), nose, wing, down)

@@ -79,6 +79,10 @@ class Disturbance:
     field_ut: Triple = NO_VECTOR
 
 
+DETECTOR_FAULTS = ("no excitation", "leg dead", "leg reversed", "line open", "lines shorted", "lines swapped")
+"""The kinds of a `DetectorFault`."""
+
+
 @dataclasses.dataclass(frozen=True, slots=True)
 class DetectorFault:
     """An electrical fault of the detector or its lines.

@@ -48,6 +48,7 @@ RATE_ONE_DEG_S = 3.0
 NOSE_RATE_RAD_S = math.radians(1.0)
 """How fast the nose is raised into a climb and lowered out of it (assumed)."""
 LONGEST_FLIGHT_S = 24.0 * 3600.0
+LEAST_TURN_RAD = 1e-6
 
 
 @dataclasses.dataclass
@@ -191,7 +192,15 @@ class PathBuilder:
 
     def turn(self, name: str, leg: Turn) -> str:
         """Roll in, hold the bank, roll out, the whole change exact; a short turn uses less bank."""
+        if leg.by_deg is None and leg.to_heading_deg is None:
+            raise impossible(f"{name} turns neither through an angle nor to a heading", "one is needed", "add one")
         angle = self.turn_angle(leg)
+        if abs(angle) < LEAST_TURN_RAD:
+            raise impossible(
+                f"{name} turns to the heading already flown",
+                "the short way there is no turn at all",
+                "say left or right to fly a full circle, or leave the leg out",
+            )
         if self.speed <= 0.0:
             raise impossible(f"{name} turns at 0 kt", "a banked turn needs airspeed", "accelerate first, or use taxi")
         if leg.bank_deg is not None:
@@ -254,6 +263,8 @@ class PathBuilder:
                 "at most half the airspeed may point up or down",
                 "climb more slowly or fly faster",
             )
+        if leg.to_height_ft is None and leg.duration_s is None:
+            raise impossible(f"{name} has neither a time nor a height to reach", "one of them is needed", "add one")
         angle = math.asin(rate / self.speed)
         ramp = abs(angle) / NOSE_RATE_RAD_S
         if leg.to_height_ft is not None:
@@ -330,7 +341,10 @@ def lay_out(
     height_ft: float,
     variation_at: Callable[[float, float, float], float],
 ) -> Path:
-    """Lay the legs of a plan from its start. Raises `MaterialError` flight-empty or flight-impossible."""
+    """Lay the legs of a plan from its start [deg, deg, ft].
+
+    Raises `MaterialError` flight-empty or flight-impossible.
+    """
     builder = PathBuilder(plan, latitude_deg, longitude_deg, height_ft, variation_at)
     for number, leg in enumerate(plan.legs, start=1):
         builder.add(number, leg)

@@ -73,7 +73,7 @@ def _evaluator(file: str) -> GeoMag:
 def field_at_point(
     model: MagneticModel, latitude_deg: float, longitude_deg: float, height_km: float
 ) -> tuple[float, float, float]:
-    """The field NED [nT] at a point: degrees north and east, kilometres above the WGS-84 ellipsoid (wmm2025)."""
+    """The field NED [nT] at a point: north and east [deg], height [km] above the WGS-84 ellipsoid (wmm2025)."""
     found = _evaluator(model.file).calculate(glat=latitude_deg, glon=longitude_deg, alt=height_km, time=model.year)
     return float(found.x), float(found.y), float(found.z)
 
@@ -112,7 +112,7 @@ def _field_on_level(model: MagneticModel, latitude_deg: Floats, longitude_deg: F
 
 
 def field_along(model: MagneticModel, latitude_deg: Floats, longitude_deg: Floats, height_km: Floats) -> Floats:
-    """The field NED [nT] (n, 3) at points along a route; arrays (n,) in degrees and kilometres."""
+    """The field NED [nT] (n, 3) at points along a route: latitude and longitude [deg], height [km], arrays (n,)."""
     if float(np.max(np.abs(latitude_deg))) > POLAR_DEG:
         points = zip(latitude_deg, longitude_deg, height_km, strict=True)
         wrapped = ((float(a), (float(o) + 180.0) % 360.0 - 180.0, float(h)) for a, o, h in points)

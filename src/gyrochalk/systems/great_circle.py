@@ -50,10 +50,11 @@ def tracks_along(start: Point, goal: Point, distances_rad: Floats) -> Floats:
 
 
 def fly_great_circle(start_s: float, start: Point, goal: Point, speed: float, wind: tuple[float, float]) -> RouteLeg:
-    """Fly from `start` to `goal` (latitude, longitude) [rad] at airspeed `speed` [m/s] in `wind` (to north, to east).
+    """Fly from `start` to `goal` (latitude, longitude) [rad] from time `start_s` at airspeed `speed` [m/s].
 
-    The heading is corrected for the wind, so that the track is the great circle. Raises `MaterialError`
-    flight-impossible where the wind is stronger than the airspeed, or the ends are the same or opposite points.
+    `wind` [m/s] blows to north, to east. The heading is corrected for it, so that the track is the great circle.
+    Raises `MaterialError` flight-impossible where the wind is stronger than the airspeed, or the ends are the
+    same or opposite points.
     """
     angle = math.atan2(float(np.linalg.norm(np.cross(unit(start), unit(goal)))), float(unit(start) @ unit(goal)))
     if angle < 1e-6 or angle > math.pi - 1e-3:

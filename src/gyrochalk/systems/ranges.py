@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 
 from gyrochalk.errors import Problem, ProblemList
+from gyrochalk.systems.actions import DETECTOR_FAULTS, DetectorFault
 from gyrochalk.systems.effects import EFFECTS
+from gyrochalk.systems.event_ranges import event_ranges
+from gyrochalk.systems.flight_ranges import Range, flight_ranges
+from gyrochalk.systems.instruments import Magnetism
 from gyrochalk.systems.places import StatedField
 from gyrochalk.systems.plans import FlightPlan
 from gyrochalk.systems.setup import Setup
-
-Range = tuple[str, float, str, float, float]
-"""What is limited, its value, its unit, least and greatest allowed."""
 
 
 def instrument_ranges(setup: Setup) -> list[Range]:
@@ -45,7 +46,14 @@ def instrument_ranges(setup: Setup) -> list[Range]:
         ("settled error", loop.settled_deg, "deg", 0.001, loop.large_error_deg),
         ("indicator time", loop.indicator_time_s, "s", 0.05, 60.0),
         ("tolerance", setup.tolerance_deg, "deg", 1e-8, 1.0),
+        ("compass start offset", compass.start_offset_deg, "deg", -180.0, 180.0),
     ]
+    rows += [("leg gain", gain, "1", -10.0, 10.0) for gain in detector.leg_gains]
+    if setup.sample_interval_s is not None:
+        rows.append(("time between samples", setup.sample_interval_s, "s", 0.01, 3600.0))
+    if loop.cut_off_deg_s is not None:
+        rows.append(("cut-off", loop.cut_off_deg_s, "deg/s", 0.001, 30.0))
+    rows += magnetism_ranges("compass", compass.magnetism) + magnetism_ranges("detector", detector.magnetism)
     for name, gyro in (("unslaved gyro", setup.gyro), ("slaved gyro", setup.slaved_gyro)):
         rows += [
             (f"{name} drift", gyro.drift_deg_h, "deg/h", -1000.0, 1000.0),
@@ -54,6 +62,8 @@ def instrument_ranges(setup: Setup) -> list[Range]:
             (f"{name} levelling band", gyro.levelling_band_deg, "deg", 0.01, 30.0),
             (f"{name} stop", gyro.stop_deg, "deg", 10.0, 89.0),
             (f"{name} start tilt", gyro.start_tilt_deg, "deg", -gyro.stop_deg, gyro.stop_deg),
+            (f"{name} start error", gyro.start_error_deg, "deg", -360.0, 360.0),
+            (f"{name} spin axis's bearing", gyro.spin_bearing_true_deg, "deg", -720.0, 720.0),
             (f"{name} run-up", gyro.run_up_s, "s", 1.0, 3600.0),
             (f"{name} run-down", gyro.run_down_s, "s", 1.0, 7200.0),
         ]
@@ -77,23 +87,30 @@ def place_ranges(setup: Setup) -> list[Range]:
             ("variation", setup.field.variation_deg, "deg", -180.0, 180.0),
         ]
     if isinstance(setup.flight, FlightPlan):
-        rows += [
-            ("true airspeed", setup.flight.tas_kt, "kt", 0.0, 1000.0),
-            ("wind", setup.flight.wind_kt, "kt", 0.0, 250.0),
-        ]
+        rows += flight_ranges(setup.flight)
+    return rows
+
+
+def magnetism_ranges(name: str, magnetism: Magnetism) -> list[Range]:
+    """Limits of the iron at one mounting place, called `name`."""
+    rows: list[Range] = [(f"{name} hard iron", value, "uT", -1000.0, 1000.0) for value in magnetism.hard_ut]
+    rows += [(f"{name} soft iron", value, "1", -10.0, 10.0) for row in magnetism.soft for value in row]
+    for load, vector in magnetism.loads_ut:
+        rows += [(f"{name} field of {load}", value, "uT", -1000.0, 1000.0) for value in vector]
     return rows
 
 
 def refuse_out_of_range(setup: Setup) -> None:
-    """Raise `MaterialError` with every value outside its range (code out-of-range) and every unknown effect."""
+    """Raise `MaterialError` with every value outside its range (code out-of-range) every unknown effect and fault."""
     problems = ProblemList()
-    for name, value, unit, least, greatest in [*place_ranges(setup), *instrument_ranges(setup)]:
+    for name, value, unit, least, greatest in [*place_ranges(setup), *instrument_ranges(setup), *event_ranges(setup)]:
         if not (math.isfinite(value) and least <= value <= greatest):
+            written = "" if unit == "1" else f" {unit}"
             problems.add(
                 Problem(
                     "out-of-range",
-                    f"{name} is {value:g} {unit}",
-                    f"allowed is {least:g} to {greatest:g} {unit}",
+                    f"{name} is {value:g}{written}",
+                    f"allowed is {least:g} to {greatest:g}{written}",
                     "choose a value in that range",
                 )
             )
@@ -106,4 +123,14 @@ def refuse_out_of_range(setup: Setup) -> None:
                 "correct its name",
             )
         )
+    for fault in setup.faults:
+        if isinstance(fault, DetectorFault) and fault.kind not in DETECTOR_FAULTS:
+            problems.add(
+                Problem(
+                    "choice-unknown",
+                    f"there is no detector fault {fault.kind!r}",
+                    f"faults are {', '.join(DETECTOR_FAULTS)}",
+                    "correct its name",
+                )
+            )
     problems.refuse_if_any()

@@ -28,7 +28,7 @@ class RecordedPath:
     motion: RecordedMotion
 
     def airspeed_at(self, time_s: Floats) -> Floats:
-        """True airspeed [m/s] at times from the start of the recording."""
+        """True airspeed [m/s] at times `time_s` from the start of the recording."""
         return np.asarray(self.motion.tas_m_s_at(time_s))
 
 

@@ -15,14 +15,14 @@ Valid = NDArray[np.bool_]
 
 
 def heading_degrees(angle_rad: Floats) -> Floats:
-    """Angles as headings in [0, 360), never 360 itself."""
+    """Angles [rad] as headings in [0, 360), never 360 itself."""
     wrapped = np.mod(np.degrees(angle_rad), 360.0)
     wrapped[wrapped >= 360.0] = 0.0
     return np.asarray(wrapped)
 
 
 def error_degrees(indicated_rad: Floats, actual_rad: Floats) -> Floats:
-    """Indicated minus actual in [−180, 180)."""
+    """Indicated minus actual [rad] as degrees in [−180, 180)."""
     wrapped = np.mod(np.degrees(indicated_rad - actual_rad) + 180.0, 360.0)
     wrapped[wrapped >= 360.0] = 0.0
     return np.asarray(wrapped - 180.0)
@@ -74,7 +74,7 @@ class Columns:
         return np.asarray(magnetic)
 
     def position(self, longitude_rad: Floats, height_m: Floats) -> None:
-        """Columns of longitude and height."""
+        """Columns of longitude [rad] and height [m]."""
         wrapped = np.mod(np.degrees(longitude_rad) + 180.0, 360.0) - 180.0
         self.add("actual.longitude", "deg", "longitude, east positive", wrapped)
         self.add("actual.height", "ft", "height", height_m / FT_M)
@@ -118,7 +118,7 @@ class Columns:
 
 
 def aligned_event(time_s: Floats, difference_deg: Floats, bound_deg: float = 1.0) -> list[Event]:
-    """The first time the slaved compass comes within `bound_deg` of the detector, if it began outside."""
+    """The first `time_s` at which `difference_deg` comes within `bound_deg`, if it began outside."""
     size = np.abs(difference_deg)
     if len(size) < 2 or size[0] <= bound_deg:
         return []
@@ -132,7 +132,7 @@ def aligned_event(time_s: Floats, difference_deg: Floats, bound_deg: float = 1.0
 
 
 def vertical_events(time_s: Floats, load_g: Floats, least_g: float = 0.3) -> list[Event]:
-    """When apparent gravity is too weak for a pendulum to have a direction, and when it comes back."""
+    """When apparent gravity is too weak for a pendulum to have a direction, and when it comes back [s, g]."""
     weak = load_g < least_g
     events = []
     for k in np.flatnonzero(np.diff(weak.astype(int)) != 0):

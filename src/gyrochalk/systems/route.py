@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.interpolate import CubicSpline
 
+from gyrochalk.errors import MaterialError, Problem
 from gyrochalk.physics.earth import radii
 from gyrochalk.physics.readings import read_motion
 from gyrochalk.physics.world import LEG_START, World
@@ -20,6 +21,7 @@ from gyrochalk.systems.scales import FT_M, NT_T, UT_T
 Floats = NDArray[np.float64]
 
 TABLE_STEP_S = 5.0
+FARTHEST_LATITUDE_DEG = 89.5
 POINTS, WEIGHTS = np.polynomial.legendre.leggauss(4)
 
 
@@ -49,7 +51,7 @@ def bare_world(path: Path) -> World:
 
 
 def table_times(duration_s: float) -> Floats:
-    """Evenly spaced table times from 0 to the end."""
+    """Evenly spaced table times [s] from 0 to the end."""
     count = max(1, math.ceil(duration_s / TABLE_STEP_S))
     return np.linspace(0.0, duration_s, count + 1)
 
@@ -110,6 +112,21 @@ def route_table(route: Route) -> tuple[Floats, float]:
     return np.ascontiguousarray(np.moveaxis(CubicSpline(route.time_s, channels).c, 0, 1)), step
 
 
+def refuse_poles(time_s: Floats, latitude: Floats) -> None:
+    """Raise `MaterialError` flight-impossible where a flight comes too near a pole; `latitude` [rad] at `time_s`."""
+    beyond = np.flatnonzero(np.abs(latitude) > math.radians(FARTHEST_LATITUDE_DEG))
+    if len(beyond):
+        raise MaterialError(
+            Problem(
+                "flight-impossible",
+                f"the flight comes to a pole after {time_s[beyond[0]] / 60.0:.0f} min",
+                f"it must stay between {FARTHEST_LATITUDE_DEG} N and {FARTHEST_LATITUDE_DEG} S, since headings lose "
+                "their meaning at a pole",
+                "shorten it or choose another route",
+            )
+        )
+
+
 def planned_route(
     path: Path,
     latitude_deg: float,
@@ -118,7 +135,8 @@ def planned_route(
     model: MagneticModel | StatedField,
     ellipsoid: bool,
 ) -> Route:
-    """The route of a flight laid from legs."""
+    """The route of a flight laid from legs, from its start [deg, deg, ft]. Raises `MaterialError` flight-impossible."""
     start = (math.radians(latitude_deg), math.radians(longitude_deg), height_ft * FT_M)
     times, latitude, longitude, height = reckon(path, start, ellipsoid)
+    refuse_poles(times, latitude)
     return Route(times, latitude, longitude, height, field_on(latitude, longitude, height, model))

@@ -75,7 +75,7 @@ class Rotor:
         return self.up_s if self.on else self.down_s
 
     def at(self, time_s: float) -> float:
-        """Fraction of full speed at a time."""
+        """Fraction of full speed at a time [s]."""
         goal = 1.0 if self.on else 0.0
         return goal + (self.fraction - goal) * math.exp(-(time_s - self.since_s) / self.time_constant())
 
@@ -147,7 +147,7 @@ class ScheduleBuilder:
         self.spans: list[Span] = []
 
     def note(self, at_s: float, kind: str, text: str, change: Callable[[State], None]) -> None:
-        """One timed change with its event."""
+        """One change at `at_s` with its event."""
         if at_s <= self.duration_s:
             self.changes.append((at_s, change))
             self.events.append(Event(at_s, kind, text))
@@ -260,12 +260,12 @@ def fault_text(fault: Disturbance | DetectorFault | MotorStopped | GyroDrift) ->
 
 
 def active(fault: Disturbance | DetectorFault | MotorStopped | GyroDrift, time_s: float) -> bool:
-    """Whether a fault is present just after a time."""
+    """Whether a fault is present just after a time [s]."""
     return fault.at_s <= time_s and (fault.until_s is None or time_s < fault.until_s)
 
 
 def detector_map(setup: Setup, time_s: float) -> Floats:
-    """The electrical map (2, 2) of the detector and its lines just after a time."""
+    """The electrical map (2, 2) of the detector and its lines just after a time [s]."""
     gains = np.array(setup.detector.leg_gains)
     receives, special = (0, 1, 2), None
     for fault in setup.faults:
@@ -288,7 +288,7 @@ def detector_map(setup: Setup, time_s: float) -> Floats:
 
 
 def settings_row(setup: Setup, state: State, time_s: float) -> Floats:
-    """The settings in force just after a time."""
+    """The settings in force just after a time [s]."""
     row = np.zeros(SETTING_COLUMNS)
     row[SET_SLAVED], row[SET_HOLD], row[SET_REARM] = state.slaved, state.hold, state.rearm
     stopped = any(isinstance(f, MotorStopped) and active(f, time_s) for f in setup.faults)
@@ -314,7 +314,8 @@ def _gyro_settings(row: Floats, setup: Setup, gyro: Gyro, state: State, index: i
             drift = fault.drift_deg_h
     row[GYRO_DRIFT] = drift * DEG_H_RAD_S if "drift" in setup.effects else 0.0
     nut = state.nuts_deg[index]
-    row[GYRO_NUT] = 0.0 if nut is None else EARTH_RATE * math.sin(math.radians(nut))
+    idle = nut is None or "earth rate" not in setup.effects
+    row[GYRO_NUT] = 0.0 if idle or nut is None else EARTH_RATE * math.sin(math.radians(nut))
     rotor = state.rotors[index]
     row[GYRO_ROTOR_ON], row[GYRO_ROTOR_SINCE] = rotor.on, rotor.since_s
     row[GYRO_ROTOR_FRACTION], row[GYRO_ROTOR_TIME] = rotor.fraction, rotor.time_constant()
@@ -333,8 +334,8 @@ def schedule(
 ) -> Schedule:
     """Breaks, settings, events and spans of a whole flight.
 
-    `corners_s`: starts of the flight's pieces; `cut_offs_s`: spans in which slaving is cut off by the turn rate.
-    Raises `MaterialError` load-unknown.
+    `duration_s` of the flight; `corners_s`: starts of the flight's pieces; `cut_offs_s`: spans in which the turn
+    rate cuts slaving off. Raises `MaterialError` load-unknown.
     """
     _check_loads(setup)
     builder = ScheduleBuilder(setup, duration_s, compass_reading)

@@ -13,16 +13,11 @@ import gyrochalk
 from gyrochalk.errors import MaterialError, Problem
 from gyrochalk.physics import readings
 from gyrochalk.physics.advance import DONE, J_REJECTED, J_TAKEN
-from gyrochalk.physics.flights import (
-    EVENT_FAST_ENDS,
-    EVENT_FAST_STARTS,
-    EVENT_TOPPLED,
-    Flown,
-    fly_card,
-    fly_gyro,
-    fly_slaved,
-)
+from gyrochalk.physics.card_flight import fly_card
+from gyrochalk.physics.flown import EVENT_FAST_ENDS, EVENT_FAST_STARTS, EVENT_TOPPLED, Flown
+from gyrochalk.physics.gyro_flight import fly_gyro
 from gyrochalk.physics.slaved import Slaved
+from gyrochalk.physics.slaved_flight import fly_slaved
 from gyrochalk.physics.world import LEG_START, World
 from gyrochalk.systems.constants import card_of, gimbals_of, pendulum_of, slaving_of
 from gyrochalk.systems.flightpath import Path, lay_out
@@ -67,7 +62,7 @@ def field_model(setup: Setup) -> MagneticModel | StatedField:
 
 
 def variation_deg(model: MagneticModel | StatedField, latitude: float, longitude: float, height_ft: float) -> float:
-    """Variation [deg] of a field at a place in degrees and feet."""
+    """Variation [deg] of a field at a place [deg, deg, ft]."""
     if isinstance(model, StatedField):
         return model.variation_deg
     wrapped = (longitude + 180.0) % 360.0 - 180.0
@@ -97,7 +92,7 @@ def prepare(setup: Setup) -> Flight:
 
 
 def sample_times(setup: Setup, duration_s: float) -> Floats:
-    """Evenly spaced sample times from 0, and the last instant."""
+    """Evenly spaced sample times [s] from 0, and the last instant."""
     step = setup.sample_interval_s or (0.1 if duration_s <= FINE_SAMPLES_UP_TO_S else 1.0)
     times = np.arange(0, math.floor(duration_s / step + 1e-9) + 1) * step
     if duration_s - times[-1] > 1e-6:
@@ -159,7 +154,7 @@ class Flying:
         return schedule(self.setup, self.duration_s, corners, cut_offs, self.compass_reading)
 
     def compass_reading(self, at_s: float) -> float:
-        """What the direct compass shows [rad] at one time, for setting a gyro by it."""
+        """What the direct compass shows [rad] at one time [s], for setting a gyro by it."""
         before = dataclasses.replace(
             self.setup, actions=tuple(a for a in self.setup.actions if type(a).__name__ == "SwitchLoad")
         )
@@ -293,7 +288,7 @@ def fast_events(log: Floats) -> list[Event]:
 
 
 def fast_spans(log: Floats, duration_s: float) -> list[Span]:
-    """Spans of automatic fast alignment."""
+    """Spans [s] of automatic fast alignment."""
     spans, start = [], None
     for time, code in log:
         if code == EVENT_FAST_STARTS:
@@ -307,7 +302,7 @@ def fast_spans(log: Floats, duration_s: float) -> list[Span]:
 
 
 def free_spans(time_s: Floats, mode: Floats) -> list[Span]:
-    """Spans in which the slaved compass is free."""
+    """Spans [s] in which the slaved compass is free."""
     free = np.concatenate([[False], mode == 0.0, [False]])
     edges = np.flatnonzero(np.diff(free.astype(int)))
     last = len(time_s) - 1
@@ -318,7 +313,7 @@ def free_spans(time_s: Floats, mode: Floats) -> list[Span]:
 
 
 def field_warnings(horizontal_ut: Floats, time_s: Floats) -> list[str]:
-    """Warnings where the horizontal field is weak (limits from memory)."""
+    """Warnings where the horizontal field [µT] is weak, with the time [s] (limits from memory)."""
     least = int(np.argmin(horizontal_ut))
     value = float(horizontal_ut[least])
     if value >= CAUTION_UT:
