@@ -41,7 +41,7 @@ test: environment-develop  ## the tests; TESTS=tests/units and PYTEST_ARGS=-x na
 
 bounds: environment-develop  ## the tests of the compiled kernels once more, with array bounds checked
 	@NUMBA_BOUNDSCHECK=1 NUMBA_CACHE_DIR="$(CURDIR)/build/numba-bounds" \
-	  $(PYTEST) $(PYTEST_ARGS) tests/physics
+	  $(PYTEST) $(PYTEST_ARGS) tests/physics tests/systems
 
 coverage: environment-develop  ## the tests with the lines they reach counted (compiled kernels are not)
 	@$(PYTEST) --cov=gyrochalk --cov-report=term-missing:skip-covered $(TESTS)

@@ -14,6 +14,7 @@ from gyrochalk.figures import OPTIONS
 from gyrochalk.lesson import Built, Workspace, build_index, build_lesson, course_entries
 from tests.lesson.desk import Desk
 
+KNOWN = ", ".join(OPTIONS)
 PNG = base64.b64decode(
     "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=="
 )
@@ -138,6 +139,16 @@ options: [{text: no, below: 1 deg}, {text: yes, above: 1 deg}]
     assert "script" not in words.tags
 
 
+def test_two_runs_in_one_picture(desk: Desk) -> None:
+    text = page(desk, "![Twice](figure:drift?kind=compare&show=gyro&against=drift.double)\n").text
+    assert "Flight: Ten minutes of drift, beside Ten minutes of twice the drift." in text
+    assert "Flights simulated for this page: Ten minutes of drift, Ten minutes of twice the drift." in text
+
+
+def test_practice_waits_in_a_private_block(desk: Desk) -> None:
+    assert build(desk, "````private\n```practice\nfamily: x\n```\n````\n").path is not None
+
+
 def test_hostile_text_is_printed_as_text(desk: Desk) -> None:
     body = (
         "<script>alert(1)</script> <img src=x onerror=alert(2)>\n\n[x](javascript:alert(3)) "
@@ -217,7 +228,7 @@ def test_no_room_for_a_picture(desk: Desk, body: str) -> None:
     [
         (
             "![x](figure:drift?shwo=card)",
-            f"shwo is not an option of a picture; allowed are {', '.join(OPTIONS)}; did you mean show?  [figure-option]",
+            f"shwo is not an option of a picture; allowed are {KNOWN}; did you mean show?  [figure-option]",
         ),
         (
             "![x](figure:drift?from=700s)",

@@ -13,7 +13,9 @@ def main() -> int:
     """Read the arguments and report; the answer is the exit code."""
     parser = argparse.ArgumentParser(prog="python -m tools.evidence", description="Measure what a topic promises.")
     parser.add_argument("topic", choices=topics())
-    parser.add_argument("--only", default="", help="measure only rows registered under a name with this in it")
+    parser.add_argument(
+        "--only", default="", help="measure only what is registered under a name with this in it, into TOPIC-part.json"
+    )
     options = parser.parse_args()
     return report(options.topic, options.only)
 

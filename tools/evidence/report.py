@@ -14,11 +14,11 @@ from tools.evidence.registry import Measurement, Row, measurements
 
 
 def report(topic: str, only: str = "", folder: Path = ROOT / "out" / "evidence") -> int:
-    """Measure a topic (or its rows whose name holds `only`); the answer is the exit code: 1 if any falls short."""
+    """Measure a topic, or only what is registered under a name with `only` in it; 1 if anything falls short, else 0."""
     chosen = [each for each in measurements(topic) if only.casefold() in each.name.casefold()]
     found = list(measured_rows(chosen))
     folder.mkdir(parents=True, exist_ok=True)
-    target = folder / f"{topic}.json"
+    target = folder / (f"{topic}-part.json" if only else f"{topic}.json")
     target.write_text(
         json.dumps([as_json(each) for each in found], indent=1, ensure_ascii=False) + "\n", encoding="utf-8"
     )

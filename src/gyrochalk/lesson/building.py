@@ -88,7 +88,7 @@ def aims_of(lesson: Lesson, course: Course) -> tuple[Block, ...]:
 def origin_of(found: Examination, flights: Flights) -> Origin:
     """Where the numbers of a page come from."""
     names = [f.demonstration for f in found.findings.values() if f.demonstration not in ("", RULE) and not f.private]
-    names += [m.address.partition("?")[0] for m in found.pictures if not m.private]
+    names += [name for mention, drawn in found.pictures.items() if not mention.private for name in drawn.flown]
     titles: list[str] = []
     models: list[str] = []
     warnings: list[str] = []

@@ -114,7 +114,7 @@ def _examine_fence(found: Examination, fence: Fence, flights: Flights) -> None:
         found.attempt(fence, found.equations, read_equation)
     elif fence.kind == "ask":
         found.attempt(fence, found.questions, lambda f: read_question(f, found.lesson.source, flights))
-    elif fence.kind == "practice":
+    elif fence.kind == "practice" and not fence.private:
         found.problems.append(refuse_practice(fence))
 
 

@@ -46,4 +46,6 @@ def wheel() -> Iterator[Row]:
         command = install_wheel(next(scratch.glob("*.whl")), scratch / "environment")
         for words, where in USE:
             done = subprocess.run([str(command), *words], cwd=scratch / where, check=False, capture_output=True)
-            yield Row(f"from the wheel: gyrochalk {' '.join(words)}", done.returncode, equal(0), "exit code", SOURCE)
+            yield Row(
+                f"from the wheel: gyrochalk {' '.join(words)}", done.returncode, equal(0), "exit code", "run here"
+            )

@@ -7,7 +7,7 @@ from gyrochalk.lesson.directives.figure import Drawn, draw_figure
 from gyrochalk.lesson.flights import Flights
 from gyrochalk.lesson.mentions import Mention
 
-STILLS = {"kind": "ribbon", "instants": "6"}
+STILLS = {"kind": "strip"}
 """What a clip is where nothing moves, unless its link says otherwise."""
 
 

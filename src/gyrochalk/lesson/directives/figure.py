@@ -5,23 +5,23 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 
-from gyrochalk.figures import Figure, FigureOptions, Words, draw
+from gyrochalk.figures import Figure, FigureOptions, Words, compare, draw
 from gyrochalk.lesson.address import parse_address
 from gyrochalk.lesson.flights import Flights, ground
 from gyrochalk.lesson.mentions import Mention
-from gyrochalk.systems.run import Run
 
 EXAMPLE = "![What the card shows](figure:orbit?show=card,detector)"
 
 
 @dataclasses.dataclass(frozen=True, eq=False)
 class Drawn:
-    """A picture of a lesson: the `figure`, the `caption` the author gave, the `title` of the flight and its `run`."""
+    """A picture of a lesson: the `figure`, the `caption` the author gave, the `title` of the flight, and in
+    `flown` the addresses of the runs it is drawn from."""
 
     figure: Figure
     caption: str
     title: str
-    run: Run
+    flown: tuple[str, ...]
 
 
 def draw_figure(mention: Mention, flights: Flights, words: Words, usual: Mapping[str, str] | None = None) -> Drawn:
@@ -33,6 +33,11 @@ def draw_figure(mention: Mention, flights: Flights, words: Words, usual: Mapping
     with ground(mention.place):
         address = parse_address(mention.address, measured=False, example=EXAMPLE)
         run = flights.run(address.demonstration)
-        _, variant = flights.variant(address.demonstration)
         options = FigureOptions.parse({**(usual or {}), **address.options})
-        return Drawn(draw(run, options, words=words), mention.text, variant.title, run)
+        title = flights.title(address.demonstration)
+        if options.against is None:
+            return Drawn(draw(run, options, words=words), mention.text, title, (address.demonstration,))
+        beside = flights.title(options.against)
+        flown = (address.demonstration, options.against)
+        runs = {title: run, beside: flights.run(options.against)}
+        return Drawn(compare(runs, options, words=words), mention.text, f"{title}, beside {beside}", flown)
