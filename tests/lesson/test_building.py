@@ -72,6 +72,11 @@ def test_a_rule_stands_beside_the_physics(desk: Desk) -> None:
     assert re.search(r"Physics: [0-9.]+°, the error of the steady card on north", text)
 
 
+def test_a_false_rule_is_compared_with_the_rule(desk: Desk) -> None:
+    text = page(desk, "It lags [30°](claim:rule/turning-lag?lat=40).\n").text
+    assert "It lags 30° (false: the rule says 40.0°)." in " ".join(text.split())
+
+
 def test_everything_markdown_has(desk: Desk) -> None:
     (desk.root / "images" / "p.png").write_bytes(PNG)
     body = """\

@@ -53,6 +53,11 @@ def test_a_false_claim_and_a_stale_value(desk: Desk) -> None:
     assert not report.holds
 
 
+def test_everything_is_in_the_unit_stated(desk: Desk) -> None:
+    (finding,) = checked(desk, "[10 min](claim:drift/actual.duration)\n").findings
+    assert (finding.number, finding.unit, finding.tolerance, finding.margin) == (10.0, "min", 0.5, 0.5)
+
+
 def test_a_bound(desk: Desk) -> None:
     body = "[less than 3°](claim:drift/gyro.end_error) [1°](claim:drift/gyro.end_error?is=below)\n"
     report = checked(desk, body)

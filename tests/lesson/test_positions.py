@@ -6,6 +6,8 @@ import re
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from gyrochalk.lesson import parse_text
 from gyrochalk.lesson.mentions import Mention
@@ -109,3 +111,21 @@ def test_code_and_ordinary_links_are_left_alone() -> None:
 def test_private_marks_what_stands_in_it() -> None:
     lesson = parse_text(HEAD + "[1](claim:a/b)\n\n```private\n[2](claim:a/c)\n```\n", Path("p.md"))
     assert [(m.text, m.private) for m in lesson.mentions if isinstance(m, Mention)] == [("1", False), ("2", True)]
+
+
+WORDS = st.sampled_from(["word", "−é°", "𝄞", "`code`", "**bold**", "$x$", "&deg;", "\\[", "a|b", "1.", "#", "[x](y)"])
+LINKS = st.sampled_from(["[1°](claim:a/b)", "[**−2.0 °/h**](value:a/c?digits=1)", "![cap](figure:d)"])
+LINES = st.lists(WORDS | LINKS, min_size=1, max_size=8).map(" ".join)
+MARKS = st.lists(st.sampled_from(["> ", "- ", "3) ", "   "]), max_size=4).map("".join)
+BLOCKS = st.tuples(MARKS, LINES, st.sampled_from(["\n", "\n\n", "\r\n\r\n"])).map("".join)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(BLOCKS, max_size=8).map("".join))
+def test_wherever_it_stands(body: str) -> None:
+    lesson = parse_text(HEAD + body, Path("places.md"))
+    for mention in lesson.mentions:
+        line = lesson.source.lines[mention.place.line - 1]
+        label = line[mention.place.column - 1 :].removeprefix("!").removeprefix("[")
+        assert label.startswith(f"{mention.raw}]({mention.scheme}:{mention.address})")
+        assert lesson.source.text[mention.start : mention.end] == mention.raw

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -134,7 +134,6 @@ def as_tuples(found: Iterator[Row]) -> list[tuple[str, object, str, bool]]:
 def test_marked_tests_become_rows(tmp_path: Path) -> None:
     (tmp_path / "test_slow.py").write_text(MEASURING, encoding="utf-8")
     assert as_tuples(rows_from_marked_tests(str(tmp_path))) == [
-        ("tests marked evidence", 3, "> 0", True),
         ("headings", 0.002, "<= 0.005", True),
         ("headings", 0.002, "<= 0.005, and the test passes", False),
         ("test_plain", True, "yes", True),
@@ -150,6 +149,12 @@ def test_quick_tests_become_rows_where_they_measure(tmp_path: Path) -> None:
     ]
 
 
-def test_no_marked_test_is_no_evidence(tmp_path: Path) -> None:
+def test_no_marked_test_is_no_row(tmp_path: Path) -> None:
     (tmp_path / "test_none.py").write_text("def test_quick():\n    pass\n", encoding="utf-8")
-    assert [row.holds for row in rows_from_marked_tests(str(tmp_path))] == [False]
+    assert list(rows_from_marked_tests(str(tmp_path))) == []
+
+
+@pytest.mark.parametrize("kind", [rows_from_marked_tests, rows_from_quick_tests])
+def test_tests_that_cannot_be_read_fall_short(tmp_path: Path, kind: Callable[[str], Iterator[Row]]) -> None:
+    (tmp_path / "test_broken.py").write_text("def test_quick(:\n", encoding="utf-8")
+    assert not all(row.holds for row in kind(str(tmp_path)))

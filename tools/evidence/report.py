@@ -12,6 +12,9 @@ from tools.environment import ROOT
 from tools.evidence.goals import Goal, Measured
 from tools.evidence.registry import Measurement, Row, measurements
 
+WIDTH = 88
+"""Columns for a row's name."""
+
 
 def report(topic: str, only: str = "", folder: Path = ROOT / "out" / "evidence") -> int:
     """Measure a topic, or only what is registered under a name with `only` in it; 1 if anything falls short, else 0."""
@@ -31,7 +34,7 @@ def report(topic: str, only: str = "", folder: Path = ROOT / "out" / "evidence")
 
 def measured_rows(chosen: list[Measurement]) -> Iterator[Row]:
     """Measure one after the other, printing each row as soon as it is known; a failure is a row that does not hold."""
-    print(f"{'name':<68}{'measured':>14}  {'goal':<20}holds", flush=True)
+    print(f"{'name':<{WIDTH}} {'measured':>16}  {'goal':<20}holds", flush=True)
     for number, measurement in enumerate(chosen, start=1):
         began = time.monotonic()
         progress(f"[{number}/{len(chosen)}] measuring: {measurement.name} …")
@@ -54,14 +57,14 @@ def progress(text: str) -> None:
 def line_of(row: Row) -> str:
     """A row as a line of the table."""
     measured = f"{number_of(row.measured)} {row.unit}".strip().partition("\n")[0][:60]
-    return f"{row.name:<68}{measured:>14}  {row.goal.text:<20}{'yes' if row.holds else 'NO'}"
+    return f"{row.name:<{WIDTH}} {measured:>16}  {row.goal.text:<20}{'yes' if row.holds else 'NO'}"
 
 
 def number_of(measured: Measured) -> str:
     """A measured value as a person reads it."""
     if isinstance(measured, bool):
         return "yes" if measured else "no"
-    return measured if isinstance(measured, str) else f"{measured:.6g}"
+    return measured if isinstance(measured, str) else f"{measured:.4g}"
 
 
 def as_json(row: Row) -> dict[str, object]:

@@ -92,7 +92,7 @@ def mark_html(mark: ClaimMark, number: int) -> str:
     link = f'<a class="number" id="number-{number}" href="#note-{number}">{escape(mark.stated, quote=False)}</a>'
     if mark.good:
         return link
-    verdict = VERDICTS[mark.state]
+    verdict = VERDICTS[mark.state] if mark.beside is None else VERDICTS[mark.state].replace("the run", "the rule")
     if mark.computed and mark.state != "unchecked":
         verdict += f" {escape(mark.computed, quote=False)}"
     return f'<span class="wrong">{link} <span class="verdict">({verdict})</span></span>'

@@ -38,8 +38,9 @@ def index_page(course: Course, entries: tuple[Entry, ...]) -> Page:
     """The index page of a course."""
     blocks: list[Block] = [Heading(2, (Text("Lessons"),))]
     if entries:
+        caption = (Text("In teaching order, and whether their numbers agree with the simulated flights."),)
         header: tuple[Runs, ...] = ((Text("Lesson"),), (Text("Minutes"),), (Text("Numbers"),))
-        blocks.append(Table(header, tuple(_row(entry) for entry in entries), ("left", "right", "left")))
+        blocks.append(Table(header, tuple(_row(entry) for entry in entries), ("left", "right", "left"), caption))
     else:
         blocks.append(Paragraph((Text("This course has no lessons yet."),)))
     if course.objectives:

@@ -12,6 +12,7 @@ from gyrochalk.lesson.findings import Finding
 from gyrochalk.lesson.flights import BrokenDemonstrationError, Flights, ground
 from gyrochalk.lesson.mentions import Mention
 from gyrochalk.quantities import Comparison, Stated, compare, parse_stated
+from gyrochalk.units import convert, format_quantity
 
 EXAMPLE = "[30 min](claim:cold-start/slaved.time_to_align)"
 OWN = ("within", "is")
@@ -66,7 +67,7 @@ def _examined(finding: Finding, address: Address, stated: Stated, flights: Fligh
         finding,
         state="holds" if comparison.holds else "false",
         computed=comparison.computed,
-        number=value.number,
+        number=convert(value.number, value.unit, comparison.unit),
         unit=comparison.unit,
         time_s=value.time_s,
         margin=comparison.margin,
@@ -99,8 +100,6 @@ def _allowed(comparison: Comparison) -> str:
 
 def _amount(number: float, comparison: Comparison) -> str:
     """An amount with enough digits not to read as nothing."""
-    from gyrochalk.units import format_quantity
-
     decimals = comparison.stated.decimals + 1
     while decimals < 9 and number and float(f"{number:.{decimals}f}") == 0:
         decimals += 1

@@ -39,5 +39,10 @@ def draw_figure(mention: Mention, flights: Flights, words: Words, usual: Mapping
             return Drawn(draw(run, options, words=words), mention.text, title, (address.demonstration,))
         beside = flights.title(options.against)
         flown = (address.demonstration, options.against)
-        runs = {title: run, beside: flights.run(options.against)}
+        runs = {_within(title): run, _within(beside): flights.run(options.against)}
         return Drawn(compare(runs, options, words=words), mention.text, f"{title}, beside {beside}", flown)
+
+
+def _within(title: str) -> str:
+    """A title as it stands within a sentence."""
+    return title[:1].lower() + title[1:]
