@@ -33,7 +33,7 @@ def refused(path: Path) -> list[str]:
 
 def test_columns_named_by_role_with_units_in_brackets(workspace: Path) -> None:
     flight = read_csv(
-        write("# any remark\nTime (min),Latitude [deg],Longitude [deg],Height [m]\n0,52,1,100\n0.25,53,2,200\n")
+        write("# any remark\nTime (min),Latitude [deg],Longitude [deg],Height [m]\n0,52,1,100\n0.25,52.01,1.01,200\n")
     )
     assert flight.time_s.tolist() == [0.0, 15.0]
     assert flight.height_ft.tolist() == pytest.approx([328.084, 656.168], abs=1e-3)
@@ -143,6 +143,27 @@ def test_many_bad_rows_are_counted(workspace: Path) -> None:
     found = refused(write(f"{HEADER}\n" + "0,x,1,3000\n" * 60))
     assert len(found) == 51
     assert found[-1] == "61  10 more values cannot be read; numbers; mend those above first  [recording-unreadable]"
+
+
+JUMP = "up to 1500 kt over the ground; mend the position or the time, or take the row out  [out-of-range]"
+
+
+def test_positions_no_aircraft_can_reach(workspace: Path) -> None:
+    found = refused(write(f"{HEADER}\n{rows(3)}3,52.1002,1,3000\n4,52.0004,1,3000\n5,52.0005,1,3000\n"))
+    assert found == [
+        f"5  the position is 11.12 km from the row before, which is 21615 kt; {JUMP}",
+        f"6  the position is 11.10 km from the row before, which is 21571 kt; {JUMP}",
+    ]
+    flips = refused(write(f"{HEADER}\n" + "".join(f"{i},{52 + i % 2},1,3000\n" for i in range(60))))
+    assert len(flips) == 51
+    assert flips[-1] == (
+        "61  9 more rows lie too far from the row before; up to 1500 kt; mend those above first  [out-of-range]"
+    )
+
+
+def test_scatter_and_the_antimeridian_are_no_jumps(workspace: Path) -> None:
+    near = write(f"{HEADER}\n0,52,179.9999,3000\n1,52,-179.9999,3000\n1.01,52.0003,-179.9999,3000\n")
+    assert len(read_csv(near).time_s) == 3
 
 
 def test_gap_limit_is_the_demonstrations(workspace: Path) -> None:

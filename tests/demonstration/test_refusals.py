@@ -64,6 +64,11 @@ CASES = {
         "reference_field, fast_rate, large_error, settled, automatic, hold_rate, hold_band, slaved, cut_off, "
         "indicator_time; write the keys below it  [value-kind]",
     ),
+    "a key without its colon": (
+        "gyrochalk: 1\nflight:\n  legs:\n    - hold 2 min\n",
+        "4:7  legs: hold has no colon after it; allowed are the keys stand, hold, taxi, turn, accelerate, climb, "
+        "descend, great_circle; did you mean hold: 2 min?  [value-kind]",
+    ),
     "value for a list": (
         "gyrochalk: 1\nactions: none\n",
         "2:10  actions: a single value stands here; a list; write a line with a hyphen for each entry  [value-kind]",

@@ -12,8 +12,8 @@ import pyarrow.parquet
 import pytest
 from tests.demonstration.test_flying import hand_made
 
+from gyrochalk import CAUTION
 from gyrochalk.demonstration import save_run
-from gyrochalk.document.caution import CAUTION
 from gyrochalk.errors import MaterialError
 
 ORIGIN = [

@@ -61,3 +61,9 @@ def test_every_code_listed_is_used() -> None:
 
 def test_codes_are_named_alike() -> None:
     assert [code for code in CODES if not re.fullmatch(r"[a-z]+(-[a-z0-9]+)*", code)] == []
+
+
+def test_every_code_has_its_whole_message_compared_in_a_test() -> None:
+    """A message ends with its code in brackets; every such ending stands in some test's expected text."""
+    expected = "\n".join(path.read_text(encoding="utf-8") for path in (ROOT / "tests").rglob("test_*.py"))
+    assert [code for code in CODES if f"[{code}]" not in expected] == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 
 import numpy as np
@@ -63,6 +64,18 @@ def test_arrow_in_the_plane_points_at_the_reading_written(seed: int) -> None:
     (pulled,) = (row[1] for row in figure.table.rows if row[0] == "Reading the field in the plane pulls to")
     assert abs(wrap_180(drawn - written(pulled))) < 0.5
     assert abs(wrap_180(earth_view(run, "card", time_s).pulled_deg - drawn)) < 0.5
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_a_field_that_points_up_stays_below_the_names_of_the_views(seed: int) -> None:
+    run = random_loop_run(seed)
+    dip = dataclasses.replace(run["field.dip"], values=-run["field.dip"].values)
+    southern = dataclasses.replace(run, columns={**run.columns, "field.dip": dip})
+    root = parse(draw(southern, FigureOptions(kind="earth", at=(random_instant(seed),), show=("card",))).svg)
+    names = max(float(node.get("y") or "nan") for node in parts(root, "view")[:2])
+    for part in ("field-behind", "field-side"):
+        _, (_, tip) = points(only(root, part))
+        assert tip > names
 
 
 def test_level_plane_feels_the_horizontal_field() -> None:

@@ -68,7 +68,7 @@ def test_a_false_claim_is_marked_never_mended(desk: Desk) -> None:
 def test_a_rule_stands_beside_the_physics(desk: Desk) -> None:
     text = " ".join(page(desk, "It lags [40°](claim:rule/turning-lag?lat=40).\n").text.split())
     assert "Rule (Turning through north or south" in text
-    assert "ifh-5-22): 40.0°" in text
+    assert "FAA Instrument Flying Handbook, 5-22): 40.0°" in text
     assert re.search(r"Physics: [0-9.]+°, the error of the steady card on north", text)
 
 
@@ -82,7 +82,7 @@ def test_everything_markdown_has(desk: Desk) -> None:
     body = """\
 # A lesson
 
-First *stressed* and **strong** `code`, [away](https://example.org), [file](other.md), $x^2$.\\
+First *stressed* and **strong** `code`, [away](https://example.org), [file](other.txt), $x^2$.\\
 Next line.
 
 ## Part
@@ -148,6 +148,14 @@ def test_two_runs_in_one_picture(desk: Desk) -> None:
     text = page(desk, "![Twice](figure:drift?kind=compare&show=gyro&against=drift.double)\n").text
     assert "Flight: Ten minutes of drift, beside Ten minutes of twice the drift." in text
     assert "Flights simulated for this page: Ten minutes of drift, Ten minutes of twice the drift." in text
+
+
+def test_two_runs_of_one_title_are_told_apart(desk: Desk) -> None:
+    source = desk.root / "demonstrations" / "drift.yaml"
+    text = source.read_text(encoding="utf-8").replace("    title: Ten minutes of twice the drift\n", "")
+    source.write_text(text, encoding="utf-8")
+    text = page(desk, "![Twice](figure:drift?kind=compare&show=gyro&against=drift.double)\n").text
+    assert "Flight: Ten minutes of drift (as first flown), beside Ten minutes of drift (double)." in text
 
 
 def test_practice_waits_in_a_private_block(desk: Desk) -> None:

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from gyrochalk.demonstration.course import VOCABULARY, Objective, load_course
+from gyrochalk.demonstration.course import Objective, load_course
 from gyrochalk.errors import MaterialError
+from gyrochalk.units.words import VOCABULARY
 
 
 @pytest.fixture
@@ -65,8 +66,8 @@ def test_every_problem_at_once(folder: Path) -> None:
         'course.yaml:9:5  the objective "H1" stands twice; each id once; give one of the two another id  '
         "[name-duplicate]",
         'course.yaml:10:5  an item of "objectives" has no keys; key: value lines; mend it  [value-kind]',
-        'course.yaml:12:3  the key "detecter" is unknown; known keys are detector, unslaved gyro, rate one, wander, '
-        'annunciator; did you mean "detector"?  [key-unknown]',
+        'course.yaml:12:3  the key "detecter" is unknown; known keys are detector, unslaved gyro, slaved compass, '
+        'rate one, wander, annunciator; did you mean "detector"?  [key-unknown]',
         'course.yaml:13:11  "roam" is not a choice for wander; choices are wander, drift; '
         'write for example "wander"  [choice-unknown]',
     ]

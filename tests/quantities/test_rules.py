@@ -15,6 +15,8 @@ import pytest
 
 from gyrochalk.errors import MaterialError
 from gyrochalk.quantities import Value, rules
+from gyrochalk.quantities.rules import RULES
+from gyrochalk.quantities.rules.sources import TITLES
 from gyrochalk.quantities.rules.static_law import (
     dipole_dip,
     error_in_acceleration,
@@ -223,3 +225,20 @@ def test_what_a_rule_cannot_answer(name: str, parameters: dict[str, str | float]
     with pytest.raises(MaterialError) as refusal:
         rules.physics(name, **parameters)
     assert str(refusal.value) == message
+
+
+def test_every_published_source_has_its_title_of_the_list_of_sources() -> None:
+    published = {rule.source for rule in RULES.values() if rule.mark == "S"}
+    assert set(TITLES) == published
+    listed = (Path(__file__).parents[2] / "docs" / "sources.md").read_text(encoding="utf-8")
+    for identity, title in TITLES.items():
+        assert f"| `{identity}` | {title} |" in listed
+
+
+def test_the_how_to_lists_every_rule_with_its_parameters() -> None:
+    text = (Path(__file__).parents[2] / "docs" / "how-to" / "write-a-lesson.md").read_text(encoding="utf-8")
+    told = text.partition("| rule | parameters |\n|---|---|\n")[2].partition("\n\n")[0].split("\n")
+    assert told == [
+        f"| `{rule.name}` | {', '.join(f'`{one.name}`' for one in rule.parameters) or 'none'} |"
+        for rule in RULES.values()
+    ]

@@ -232,3 +232,9 @@ def test_too_few_samples() -> None:
     assert refusal(without(flown(), slice(5, None))) == (
         "the recording has 5 samples; 8 or more, one after another; record for longer  [recording-unreadable]"
     )
+
+
+def test_one_sample() -> None:
+    assert refusal(without(flown(), slice(1, None))) == (
+        "the recording has 1 sample; 8 or more, one after another; record for longer  [recording-unreadable]"
+    )

@@ -32,14 +32,14 @@ FLIGHTS: list[tuple[str, tuple[Leg, ...], float, str]] = [
         "a bank beyond 80 degrees",
         (Hold(10.0), Turn(by_deg=90.0, bank_deg=85.0)),
         120.0,
-        "leg 2 needs a bank of 85 deg; a level turn here is flown at more than 0 and less than 80 deg of bank; "
+        "leg 2 needs a bank of 85 deg; a level turn here is flown at more than 0 and at most 80 deg of bank; "
         "turn more slowly or fly more slowly",
     ),
     (
         "a rate that needs such a bank",
         (Turn(by_deg=90.0, rate_deg_s=60.0),),
         200.0,
-        "leg 1 needs a bank of 85 deg; a level turn here is flown at more than 0 and less than 80 deg of bank; "
+        "leg 1 needs a bank of 85 deg; a level turn here is flown at more than 0 and at most 80 deg of bank; "
         "turn more slowly or fly more slowly",
     ),
     (

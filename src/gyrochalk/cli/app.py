@@ -98,6 +98,32 @@ def serve(
 
 
 @application.command()
+def figure(
+    demonstration: Annotated[str, typer.Argument(help="A demonstration's address, such as orbit.textbook.")],
+    options: Annotated[str, typer.Argument(help='As in a figure: link, such as "kind=ribbon&at=worst".')] = "",
+    svg: Annotated[Path | None, typer.Option(help="Write the picture with its caption to this SVG file.")] = None,
+    png: Annotated[Path | None, typer.Option(help="Write the picture with its caption to this PNG file.")] = None,
+    theme: Annotated[str | None, typer.Option(help="light, dark, grey or projector.")] = None,
+) -> None:
+    """Draw one picture of a demonstration into a file; without a file, say what it shows."""
+    from gyrochalk.cli.commands.figure import figure as command
+
+    command(demonstration, options, svg=svg, png=png, theme=theme)
+
+
+@application.command()
+def gallery(
+    out: Annotated[
+        Path | None, typer.Option(help="Folder for the pages; the workspace's out folder if not given.")
+    ] = None,
+) -> None:
+    """Build a page of every picture, in every theme, from the demo course's demonstrations."""
+    from gyrochalk.cli.commands.gallery import gallery as command
+
+    command(out)
+
+
+@application.command()
 def schema() -> None:
     """Print the JSON Schema of a demonstration, for editors."""
     from gyrochalk.cli.commands.schema import schema as command

@@ -8,18 +8,11 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from gyrochalk.demonstration.fields import Fields
+from gyrochalk.demonstration.workspace import require_inside
 from gyrochalk.demonstration.yaml_source import Mapping as Group
 from gyrochalk.demonstration.yaml_source import Node, Scalar, read_text, read_tree
 from gyrochalk.errors import ProblemList
-
-VOCABULARY: Mapping[str, tuple[str, ...]] = {
-    "detector": ("detector", "flux valve", "detector unit"),
-    "unslaved gyro": ("unslaved gyro (DG)", "unslaved gyro (DI)", "unslaved heading indicator"),
-    "rate one": ("rate one", "standard rate"),
-    "wander": ("wander", "drift"),
-    "annunciator": ("annunciator", "synchronisation indicator"),
-}
-"""For each term the synonyms the trade uses; the first is used unless the course chooses another."""
+from gyrochalk.units.words import VOCABULARY, Speech, speech_of
 
 KEYS = ("gyrochalk", "title", "school", "language", "paper", "lessons", "objectives", "vocabulary")
 _LESSON = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
@@ -49,11 +42,17 @@ class Course:
     objectives: tuple[Objective, ...] = ()
     vocabulary: Mapping[str, str] = dataclasses.field(default_factory=lambda: {k: v[0] for k, v in VOCABULARY.items()})
 
+    @property
+    def speech(self) -> Speech:
+        """The language and the words everything this course builds is written in."""
+        return speech_of(self.language, self.vocabulary)
+
 
 def load_course(path: Path, file: str | None = None) -> Course:
     """Read a course file; raises `MaterialError` with every problem and its place."""
     file = file or path.as_posix()
     problems = ProblemList()
+    require_inside(path, path.parent, file)
     fields = Fields(read_tree(read_text(path), file), file, problems, KEYS)
     fields.check_format()
     course = Course(

@@ -18,7 +18,7 @@ from gyrochalk.demonstration.setting import setup_of
 from gyrochalk.demonstration.sweeps import Sweep, put, take_sweeps
 from gyrochalk.demonstration.translation import problems_of, unknown_key
 from gyrochalk.demonstration.values import check_name
-from gyrochalk.demonstration.workspace import workspace_of
+from gyrochalk.demonstration.workspace import require_inside, workspace_of
 from gyrochalk.demonstration.yaml_source import Mapping as Tree
 from gyrochalk.demonstration.yaml_source import Place, Scalar, read_text, read_tree
 from gyrochalk.errors import MaterialError, Problem, ProblemList
@@ -28,6 +28,7 @@ from gyrochalk.systems.setup import Setup
 
 def load(path: Path) -> Demonstration:
     """Read the demonstration file at `path`; raises `MaterialError` with every problem, each with line and column."""
+    require_inside(path, workspace_of(path), path.as_posix())
     return _Reading(path, read_text(path)).demonstration()
 
 

@@ -76,4 +76,7 @@ class RecordedKeys(Section):
             raise refuse(
                 Problem("file-missing", f'"{self.file}" is not a file of the workspace', allowed, cure), "file"
             )
+        if ".." in PurePosixPath(self.file).parts:
+            allowed, cure = "a file below the workspace's folder", "put the file into the folder flights"
+            raise refuse(Problem("file-outside", f'"{self.file}" leads out of its folder', allowed, cure), "file")
         return self

@@ -6,6 +6,7 @@ import csv
 import dataclasses
 import datetime
 import math
+import os
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -16,6 +17,7 @@ from numpy.typing import NDArray
 
 from gyrochalk.demonstration.recorded_keys import ColumnKeys, RecordedKeys
 from gyrochalk.demonstration.refusal import listed
+from gyrochalk.demonstration.workspace import require_inside
 from gyrochalk.demonstration.yaml_source import read_text
 from gyrochalk.errors import MaterialError, Problem, ProblemList
 from gyrochalk.systems.recorded import RecordedFlight
@@ -25,6 +27,12 @@ Floats = NDArray[np.float64]
 
 MAX_BYTES = 50_000_000
 MAX_REPORTED = 50
+FASTEST_KT = 1500.0
+"""Over the ground no aircraft a course is about goes faster; positions that say so are wrong."""
+JUMP_M = 50.0
+"""Two rows closer than this are no jump, however short the time between them: receivers scatter by so much."""
+EARTH_M = 6_371_000.0
+"""Mean radius of the Earth [m], good enough to tell a jump (from memory)."""
 REQUIRED = ("time", "latitude", "longitude", "height")
 _WITH_UNIT = re.compile(r"(?P<name>.*\S)\s*[\[(](?P<unit>[^\])]+)[\])]")
 
@@ -68,7 +76,9 @@ def read_recording(workspace: Path, keys: RecordedKeys) -> RecordedFlight:
     given = keys.given()
     options: dict[str, Any] = {name: given[name] for name in ("heading_north", "gap_limit_s") if name in given}
     columns = given["columns"].given() if "columns" in given else {}
-    return read_csv(workspace / keys.file, columns, source=keys.file, **options)
+    path = Path(os.path.normpath(workspace / keys.file))
+    require_inside(workspace / keys.file, workspace, path.as_posix())
+    return read_csv(path, columns, source=keys.file, **options)
 
 
 def read_csv(path: Path, columns: dict[str, ColumnKeys] | None = None, **options: Any) -> RecordedFlight:
@@ -90,6 +100,8 @@ def read_csv(path: Path, columns: dict[str, ColumnKeys] | None = None, **options
     if not problems.problems:
         limit_s = float(options.get("gap_limit_s", RecordedFlight.gap_limit_s))
         _check_times(table["time"], lines, limit_s, file, problems)
+    if not problems.problems:
+        _check_jumps(table, lines, file, problems)
     problems.refuse_if_any()
     values: dict[str, Any] = {ROLES[role].field: column for role, column in table.items()}
     return RecordedFlight(**values, **options)
@@ -251,3 +263,23 @@ def _check_times(time_s: Floats, lines: list[int], limit_s: float, file: str, pr
             cure = "cut the recording there, or raise gap_limit if a straight line will do"
             wrong = Problem("flight-gap", what, f"gaps up to {limit_s:g} s", cure)
         problems.add(wrong.at(file, line))
+
+
+def _check_jumps(table: dict[str, Floats], lines: list[int], file: str, problems: ProblemList) -> None:
+    """Positions that no aircraft can reach from the row before."""
+    latitude, longitude = np.radians(table["latitude"]), np.radians(table["longitude"])
+    square = np.sin(np.diff(latitude) / 2) ** 2 + (
+        np.cos(latitude[1:]) * np.cos(latitude[:-1]) * np.sin(np.diff(longitude) / 2) ** 2
+    )
+    away_m = 2 * EARTH_M * np.arcsin(np.sqrt(np.clip(square, 0.0, 1.0)))
+    speed_kt = convert(1.0, "m/s", "kt") * away_m / np.diff(table["time"])
+    rows = np.flatnonzero((speed_kt > FASTEST_KT) & (away_m > JUMP_M))
+    for index in rows[:MAX_REPORTED]:
+        what = f"the position is {away_m[index] / 1000:.2f} km from the row before, which is {speed_kt[index]:.0f} kt"
+        cure = "mend the position or the time, or take the row out"
+        allowed = f"up to {FASTEST_KT:.0f} kt over the ground"
+        problems.add(Problem("out-of-range", what, allowed, cure, file, lines[index + 1]))
+    if len(rows) > MAX_REPORTED:
+        what = f"{len(rows) - MAX_REPORTED} more rows lie too far from the row before"
+        cure = "mend those above first"
+        problems.add(Problem("out-of-range", what, f"up to {FASTEST_KT:.0f} kt", cure, file, lines[-1]))

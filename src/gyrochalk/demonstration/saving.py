@@ -8,16 +8,11 @@ from pathlib import Path
 
 import numpy as np
 
+from gyrochalk import CAUTION
 from gyrochalk.demonstration.aside import written_aside
 from gyrochalk.demonstration.run_file import header_of, write_run
 from gyrochalk.errors import MaterialError, Problem
 from gyrochalk.systems.run import Column, Run
-
-CAUTION = (
-    "For teaching only. Not for navigation, for adjusting or releasing an aircraft's compass, or in place of the"
-    " maker's manual, the approved maintenance data, local regulations or a licensed engineer's or examiner's"
-    " judgement."
-)
 
 
 def save_run(run: Run, path: Path, title: str = "") -> None:

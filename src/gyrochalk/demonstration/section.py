@@ -56,6 +56,10 @@ class Section(BaseModel):
                 )
             if (longhand := cls.expand(written.strip())) is not None:
                 return longhand
+            key_word, _, rest = written.strip().partition(" ")
+            if key_word in cls.names() and rest:
+                cure = f"did you mean {key_word}: {rest.strip()}?"
+                raise refuse(Problem("value-kind", f"{key_word} has no colon after it", cls._expected(), cure))
         raise refuse(Problem("value-kind", f"{kind} stands here", cls._expected(), "write the keys below it"))
 
     @classmethod

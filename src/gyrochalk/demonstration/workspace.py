@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from gyrochalk.demonstration.refusal import listed
@@ -19,8 +20,27 @@ def workspace_of(path: Path) -> Path:
     absolute = path.absolute()
     for folder in absolute.parents:
         if (folder / COURSE_FILE).is_file():
-            return folder
-    return absolute.parent.parent if absolute.parent.name == FOLDER else absolute.parent
+            return as_named(folder, path)
+    return as_named(absolute.parent.parent if absolute.parent.name == FOLDER else absolute.parent, path)
+
+
+def as_named(folder: Path, path: Path) -> Path:
+    """A folder the way the user names things: from the folder one is in if `path` is, else whole."""
+    if path.is_absolute():
+        return folder
+    try:
+        return Path(os.path.relpath(folder))
+    except ValueError:  # another drive
+        return folder
+
+
+def require_inside(path: Path, workspace: Path, file: str) -> None:
+    """Raise `MaterialError` (file-outside) if a file, links followed, lies outside the workspace; `file` is the name
+    the message prints."""
+    if not path.resolve().is_relative_to(workspace.resolve()):
+        what = f"{path.name} lies outside the workspace"
+        allowed = "everything a course reads lies in the folder of its course.yaml, links followed"
+        raise MaterialError(Problem("file-outside", what, allowed, "copy the file into the workspace", file))
 
 
 def demonstration_files(workspace: Path) -> dict[str, Path]:

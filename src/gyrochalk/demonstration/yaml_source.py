@@ -7,6 +7,7 @@ documents and deep nesting are refused, duplicate keys reported.
 from __future__ import annotations
 
 import dataclasses
+import stat
 from pathlib import Path
 
 from ruamel.yaml import YAML
@@ -78,7 +79,10 @@ def read_text(path: Path, most_bytes: int = MAX_BYTES) -> str:
     """Read a text file of at most `most_bytes`; `MaterialError` if it is missing, too large, binary or not UTF-8."""
     file = path.as_posix()
     try:
-        size = path.stat().st_size
+        about = path.stat()
+        if not (stat.S_ISREG(about.st_mode) or stat.S_ISDIR(about.st_mode)):
+            raise MaterialError(_not_a_file().at(file))
+        size = about.st_size
         if size > most_bytes:
             raise MaterialError(_too_large(size, most_bytes).at(file))
         raw = path.read_bytes()
@@ -319,6 +323,11 @@ def _too_large_values(place: Place) -> Problem:
         place.line,
         place.column,
     )
+
+
+def _not_a_file() -> Problem:
+    what = "this is a device or a pipe, not a file"
+    return Problem("file-missing", what, "an ordinary file", "save the text in a file")
 
 
 def _missing() -> Problem:

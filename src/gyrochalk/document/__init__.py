@@ -1,5 +1,6 @@
 """Neutral pages and what they are rendered to: HTML today."""
 
+from gyrochalk import CAUTION
 from gyrochalk.document.blocks import (
     Align,
     Ask,
@@ -17,9 +18,9 @@ from gyrochalk.document.blocks import (
     Page,
     Paragraph,
     Quote,
+    Stop,
     Table,
 )
-from gyrochalk.document.caution import CAUTION
 from gyrochalk.document.html import render_html
 from gyrochalk.document.inline import (
     ClaimMark,
@@ -36,6 +37,7 @@ from gyrochalk.document.inline import (
     Text,
     plain_text,
 )
+from gyrochalk.document.mathml import tex_fault
 
 __all__ = [
     "CAUTION",
@@ -65,9 +67,11 @@ __all__ = [
     "Quote",
     "RuleBeside",
     "Runs",
+    "Stop",
     "Strong",
     "Table",
     "Text",
     "plain_text",
     "render_html",
+    "tex_fault",
 ]

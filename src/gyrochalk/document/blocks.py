@@ -27,12 +27,25 @@ class Paragraph:
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
+class Stop:
+    """One place of a slider: the value there as text, and the picture of the run with that value."""
+
+    label: str
+    figure: Figure
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
 class FigureBlock:
-    """A picture drawn from a run; `caption` is the author's, the picture's own follows it; `source` says which run."""
+    """A picture drawn from a run; `caption` is the author's, the picture's own follows it; `source` says which run.
+
+    `stops` are the places of a slider called `slider`, the first with `figure` itself; none: no slider.
+    """
 
     figure: Figure
     caption: Runs = ()
     source: str = ""
+    stops: tuple[Stop, ...] = ()
+    slider: str = ""
 
 
 @dataclasses.dataclass(frozen=True, slots=True)

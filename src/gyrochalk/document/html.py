@@ -8,13 +8,15 @@ import re
 import unicodedata
 from html import escape
 
+from gyrochalk import CAUTION
 from gyrochalk.document.blocks import Heading, Origin, Page
-from gyrochalk.document.caution import CAUTION
 from gyrochalk.document.html_blocks import BlockWriter
 from gyrochalk.document.html_inline import Numbers
 from gyrochalk.document.inline import plain_text
 from gyrochalk.document.page_style import page_stylesheet
-from gyrochalk.document.walking import has_code
+from gyrochalk.document.walking import has_code, has_slider
+from gyrochalk.figures.theme import THEMES
+from gyrochalk.units.words import Speech, language_of
 
 LEAST_CONTENTS = 3
 _LANGUAGE = re.compile(r"[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*")
@@ -23,13 +25,17 @@ _LANGUAGE = re.compile(r"[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*")
 def render_html(page: Page, *, theme: str | None = None, print_theme: str = "grey", script: str = "") -> str:
     """The page as HTML.
 
-    `theme` fixes light, dark or grey (None: the reader's own preference); `print_theme` is the theme of a print;
-    `script` is code the server adds to reload a page being written (a build has none).
+    `theme` fixes light, dark, grey or projector (None: the reader's own preference); `print_theme` is the theme of a
+    print; `script` is code the server adds to reload a page being written (a build has none).
     """
     anchors = Anchors()
-    numbers = Numbers()
+    speech = Speech(language_of(page.language))
+    numbers = Numbers(speech=speech)
     body = BlockWriter(numbers, anchors.give).write(page.blocks)
-    style = page_stylesheet(code=has_code(page.blocks), print_theme=print_theme)
+    line_scale = THEMES[theme].line_scale if theme else 1.0
+    style = page_stylesheet(
+        code=has_code(page.blocks), slider=has_slider(page.blocks), print_theme=print_theme, line_scale=line_scale
+    )
     language = page.language if _LANGUAGE.fullmatch(page.language) else "en"
     fixed = f' data-theme="{escape(theme)}"' if theme else ""
     added = f"<script>{script}</script>" if script else ""
@@ -44,13 +50,13 @@ def render_html(page: Page, *, theme: str | None = None, print_theme: str = "gre
 <style>{style}</style>
 </head>
 <body>
-<a class="skip" href="#text">To the text</a>
+<a class="skip" href="#text">{speech.say("page.skip")}</a>
 <div class="sheet">
 {_header(page, numbers, anchors)}
 <main id="text" tabindex="-1">
 {body}
 </main>
-{_footer(page.origin)}
+{_footer(page.origin, speech)}
 </div>{added}
 </body>
 </html>
@@ -94,7 +100,7 @@ def _header(page: Page, numbers: Numbers, anchors: Anchors) -> str:
     under = f'<p class="under">{escape(page.under_title, quote=False)}</p>' if page.under_title else ""
     caution = f'<p class="caution-line" role="note">{escape(CAUTION, quote=False)}</p>'
     title = f"<h1>{escape(page.title, quote=False)}</h1>"
-    return f"<header>{over}{title}{under}{_tally(numbers)}{caution}</header>{_contents(anchors)}"
+    return f"<header>{over}{title}{under}{_tally(numbers)}{caution}</header>{_contents(anchors, numbers.speech)}"
 
 
 def _tally(numbers: Numbers) -> str:
@@ -104,15 +110,15 @@ def _tally(numbers: Numbers) -> str:
     if not count:
         return ""
     if not bad:
-        said = "The number marked in the text agrees" if count == 1 else f"All {count} numbers marked in the text agree"
-        return f'<p class="tally">{said} with the simulated flights.</p>'
+        said = numbers.speech.say("page.agrees" if count == 1 else "page.agree", count=count)
+        return f'<p class="tally">{said}</p>'
     links = ", ".join(f'<a href="#number-{i}">{escape(numbers.marks[i - 1].stated, quote=False)}</a>' for i in bad)
-    does = "does" if len(bad) == 1 else "do"
-    said = f"{len(bad)} of {count} marked numbers {does} not agree with the simulated flights: {links}."
+    key = "page.disagrees" if len(bad) == 1 else "page.disagree"
+    said = numbers.speech.say(key, count=len(bad), total=count, links=links)
     return f'<p class="tally bad" role="note">{said}</p>'
 
 
-def _contents(anchors: Anchors) -> str:
+def _contents(anchors: Anchors, speech: Speech) -> str:
     sections = [(heading, anchor) for heading, anchor in anchors.given if heading.level == 2]
     if len(sections) < LEAST_CONTENTS:
         return ""
@@ -120,16 +126,18 @@ def _contents(anchors: Anchors) -> str:
         f'<li><a href="#{anchor}">{escape(plain_text(heading.runs), quote=False)}</a></li>'
         for heading, anchor in sections
     )
-    return f'\n<nav aria-label="Contents"><p>Contents</p><ol>{items}</ol></nav>'
+    name = speech.say("page.contents")
+    return f'\n<nav aria-label="{name}"><p>{name}</p><ol>{items}</ol></nav>'
 
 
-def _footer(origin: Origin) -> str:
+def _footer(origin: Origin, speech: Speech) -> str:
     parts = []
+    say = speech.say
     if origin.demonstrations:
-        parts.append(f"Flights simulated for this page: {escape(', '.join(origin.demonstrations), quote=False)}.")
+        parts.append(say("page.flights", names=escape(", ".join(origin.demonstrations), quote=False)))
     if origin.field_models:
-        parts.append(f"Magnetic field: {escape('; '.join(origin.field_models), quote=False)}.")
+        parts.append(say("page.field", models=escape("; ".join(origin.field_models), quote=False)))
     if origin.version:
-        parts.append(f"Made with gyrochalk {escape(origin.version, quote=False)}.")
+        parts.append(say("page.made", version=escape(origin.version, quote=False)))
     warnings = "".join(f"<p>{escape(warning, quote=False)}</p>" for warning in origin.warnings)
     return f"<footer><p>{' '.join(parts)}</p>{warnings}</footer>" if parts or warnings else ""

@@ -23,6 +23,7 @@ from gyrochalk.document.blocks import (
 )
 from gyrochalk.document.heights import block_height, note_height
 from gyrochalk.document.html_inline import Numbers, inline_html, note_html
+from gyrochalk.document.html_slider import slider_html
 from gyrochalk.document.inline import Runs, plain_text
 from gyrochalk.document.mathml import equation
 from gyrochalk.figures import DataTable
@@ -37,6 +38,10 @@ class BlockWriter:
     def __init__(self, numbers: Numbers, anchor: Callable[[Heading], str]) -> None:
         self.numbers = numbers
         self.anchor = anchor
+
+    def say(self, key: str, **values: object) -> str:
+        """One of the page's own words, as HTML."""
+        return escape(self.numbers.speech.say(key, **values))
 
     def write(self, blocks: Iterable[Block]) -> str:
         """Blocks of the page itself, with their notes in the margin.
@@ -94,18 +99,21 @@ class BlockWriter:
         waiting = self.numbers.take_waiting()
         if not waiting:
             return f'<div class="row">{html}</div>'
-        notes = "".join(note_html(self.numbers.marks[n - 1], n) for n in waiting)
-        label = "Where these numbers come from" if len(waiting) > 1 else "Where this number comes from"
+        notes = "".join(note_html(self.numbers.marks[n - 1], n, self.numbers.speech) for n in waiting)
+        label = self.say("page.origin_many" if len(waiting) > 1 else "page.origin_one")
         return f'<div class="row">{html}<div class="margin" role="note" aria-label="{label}">{notes}</div></div>'
 
     def figure(self, block: FigureBlock) -> str:
         """A picture with its numbered caption and, folded away, its numbers."""
         self.numbers.figures += 1
         number, figure = self.numbers.figures, block.figure
-        caption = self._caption(f"Figure {number}.", block.caption, figure.caption)
+        caption = self._caption(self.say("page.figure_caption", number=number), block.caption, figure.caption)
+        name = self.say("page.figure", number=number)
         source = f' <span class="quiet">{escape(block.source, quote=False)}</span>' if block.source else ""
-        picture = f'<div class="scroll" tabindex="0" role="group" aria-label="Figure {number}">{figure.svg}</div>'
+        picture = f'<div class="scroll" tabindex="0" role="group" aria-label="{name}">{figure.svg}</div>'
         data = self._data(figure.table, number)
+        if block.stops:
+            picture, data = slider_html(block, number, name, self._data), ""
         return (
             f'<figure id="figure-{number}" class="drawn">{picture}'
             f"<figcaption>{caption}{source}{data}</figcaption></figure>"
@@ -128,8 +136,9 @@ class BlockWriter:
             for row in table.rows
         )
         inner = f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
-        region = f'<div class="scroll" tabindex="0" role="group" aria-label="Numbers of figure {number}">{inner}</div>'
-        return f'<details class="data"><summary>The numbers of figure {number}</summary>{region}</details>'
+        label, summary = self.say("page.numbers_of", number=number), self.say("page.the_numbers_of", number=number)
+        region = f'<div class="scroll" tabindex="0" role="group" aria-label="{label}">{inner}</div>'
+        return f'<details class="data"><summary>{summary}</summary>{region}</details>'
 
     def image(self, address: str, alt: str) -> str:
         """The instructor's own picture."""
@@ -140,16 +149,17 @@ class BlockWriter:
         words = escape(alt)
         return (
             f'<figure id="figure-{number}"><img src="{escape(address)}" alt="{words}">'
-            f"<figcaption><b>Figure {number}.</b> {words}</figcaption></figure>"
+            f"<figcaption><b>{self.say('page.figure_caption', number=number)}</b> {words}</figcaption></figure>"
         )
 
     def table(self, block: Table) -> str:
         """A table with its numbered caption."""
         self.numbers.tables += 1
-        caption = f"<caption>{self._caption(f'Table {self.numbers.tables}.', block.caption)}</caption>"
+        named = self.say("page.table_caption", number=self.numbers.tables)
+        caption = f"<caption>{self._caption(named, block.caption)}</caption>"
         head = self._cells(block.header, block, "th")
         rows = "".join(f"<tr>{self._cells(row, block, 'td')}</tr>" for row in block.rows)
-        label = f"Table {self.numbers.tables}"
+        label = self.say("page.table", number=self.numbers.tables)
         body = f"<thead><tr>{head}</tr></thead><tbody>{rows}</tbody>"
         return (
             f'<div class="scroll" tabindex="0" role="group" aria-label="{label}"><table>{caption}{body}</table></div>'
@@ -187,19 +197,20 @@ class BlockWriter:
             f"<span>{inline_html(option.runs, self.numbers)}</span></label>"
             for i, option in enumerate(block.options, start=1)
         )
+        right, wrong = self.say("page.right"), self.say("page.not_so")
         outcomes = "".join(
-            f'<li class="{"is-right" if option.right else "not-so"}"><b>{"Right" if option.right else "Not so"}:</b> '
+            f'<li class="{"is-right" if option.right else "not-so"}"><b>{right if option.right else wrong}:</b> '
             f"{inline_html(option.runs, self.numbers)}{_note(option)}</li>"
             for option in block.options
         )
         source = f' <span class="quiet">{escape(block.source, quote=False)}</span>' if block.source else ""
-        answer = f"<p><b>The run says:</b> {inline_html(block.answer, self.numbers)}.{source}</p>"
+        answer = f"<p><b>{self.say('page.run_says')}</b> {inline_html(block.answer, self.numbers)}.{source}</p>"
         return (
-            f'<section class="ask" aria-label="Question {self.numbers.asks}: predict first">'
-            f'<p class="note-title">Predict first</p>'
+            f'<section class="ask" aria-label="{self.say("page.question", number=self.numbers.asks)}">'
+            f'<p class="note-title">{self.say("page.predict")}</p>'
             f"<fieldset><legend>{inline_html(block.question, self.numbers)}</legend>{choices}</fieldset>"
-            f'<p class="first">Choose an answer, then the run’s answer can be opened here.</p>'
-            f'<details class="reveal"><summary>What the run says</summary>{answer}<ul class="outcomes">{outcomes}</ul>'
+            f'<p class="first">{self.say("page.choose")}</p><details class="reveal">'
+            f'<summary>{self.say("page.what_run_says")}</summary>{answer}<ul class="outcomes">{outcomes}</ul>'
             f"{self.plain(block.after)}</details></section>"
         )
 

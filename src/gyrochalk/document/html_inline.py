@@ -19,13 +19,17 @@ from gyrochalk.document.inline import (
     Text,
 )
 from gyrochalk.document.mathml import equation
+from gyrochalk.units.words import ENGLISH, Speech
 
 SAFE_TARGET = re.compile(r"(https?://|mailto:|#|\./|\.\./|[\w-][\w./-]*(?:$|[#?]))", re.ASCII | re.IGNORECASE)
 
 
 @dataclasses.dataclass(slots=True)
 class Numbers:
-    """Hands out the numbers of a page: checked numbers (each with its note), pictures, tables, questions."""
+    """Hands out the numbers of a page: checked numbers (each with its note), pictures, tables, questions.
+
+    `speech` is how the page's own words are said.
+    """
 
     marks: list[ClaimMark] = dataclasses.field(default_factory=list)
     waiting: list[int] = dataclasses.field(default_factory=list)
@@ -33,6 +37,7 @@ class Numbers:
     figures: int = 0
     tables: int = 0
     asks: int = 0
+    speech: Speech = ENGLISH
 
     def mark(self, mark: ClaimMark) -> int:
         """The number of a checked number, from 1; its note waits to be written beside the block."""
@@ -74,7 +79,7 @@ def _inline(run: Inline, numbers: Numbers) -> str:
         case InlineEquation(tex=tex, alt=alt):
             return equation(tex, alt, block=False)
         case ClaimMark():
-            return mark_html(run, numbers.mark(run))
+            return mark_html(run, numbers.mark(run), numbers.speech)
 
 
 def link_html(target: str, inner: str) -> str:
@@ -84,39 +89,36 @@ def link_html(target: str, inner: str) -> str:
     return f'<a href="{escape(target.strip())}">{inner}</a>'
 
 
-VERDICTS = {"false": "false: the run says", "stale": "out of date: the run says", "unchecked": "not checked"}
-
-
-def mark_html(mark: ClaimMark, number: int) -> str:
+def mark_html(mark: ClaimMark, number: int, speech: Speech = ENGLISH) -> str:
     """A checked number, linked with its note; one that does not hold says so in words."""
     link = f'<a class="number" id="number-{number}" href="#note-{number}">{escape(mark.stated, quote=False)}</a>'
     if mark.good:
         return link
-    verdict = VERDICTS[mark.state] if mark.beside is None else VERDICTS[mark.state].replace("the run", "the rule")
+    by_rule = mark.beside is not None and mark.state != "unchecked"
+    verdict = speech.say(f"note.verdict_{mark.state}{'_rule' if by_rule else ''}")
     if mark.computed and mark.state != "unchecked":
         verdict += f" {escape(mark.computed, quote=False)}"
     return f'<span class="wrong">{link} <span class="verdict">({verdict})</span></span>'
 
 
-def note_html(mark: ClaimMark, number: int) -> str:
+def note_html(mark: ClaimMark, number: int, speech: Speech = ENGLISH) -> str:
     """The note beside the text: where a number comes from, or what rule and physics say."""
     head = f'<a href="#number-{number}" class="back">{escape(mark.stated, quote=False)}</a>'
-    return f'<p class="source" id="note-{number}">{head} {_origin(mark)}</p>'
+    return f'<p class="source" id="note-{number}">{head} {_origin(mark, speech)}</p>'
 
 
-def _origin(mark: ClaimMark) -> str:
+def _origin(mark: ClaimMark, speech: Speech) -> str:
     if mark.beside is not None:
         rule, beside = escape(mark.beside.rule, quote=False), mark.beside
-        return (
-            f'<span class="pair"><span>Rule ({rule}): {_headed(beside.rule_says)}</span> '
-            f"<span>Physics: {_headed(beside.physics_says)}</span></span>"
-        )
+        says = speech.say("note.rule", rule=rule, says=_headed(beside.rule_says))
+        physics = speech.say("note.physics", says=_headed(beside.physics_says))
+        return f'<span class="pair"><span>{says}</span> <span>{physics}</span></span>'
     if mark.state == "unchecked":
-        return "could not be checked."
+        return speech.say("note.unchecked")
     joint = ", " if mark.provenance[:1].islower() else ". "
     source = f"{joint}{escape(mark.provenance, quote=False)}" if mark.provenance else "."
-    verdict = "" if mark.good else " <strong>Not what is stated.</strong>"
-    return f"Run: <b>{escape(mark.computed, quote=False)}</b>{source}{verdict}"
+    verdict = "" if mark.good else f" <strong>{speech.say('note.not_stated')}</strong>"
+    return f"{speech.say('note.run')}<b>{escape(mark.computed, quote=False)}</b>{source}{verdict}"
 
 
 def _headed(says: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 from html import escape
 from xml.etree import ElementTree
 
@@ -82,6 +83,50 @@ def equation(tex: str, alt: str, *, block: bool) -> str:
     except Exception:  # noqa: BLE001 the converter raises many kinds for what an author may type
         return f'<code class="tex">{escape(tex)}</code>'
     return body
+
+
+@functools.lru_cache(maxsize=512)
+def tex_fault(tex: str) -> tuple[str, str] | None:
+    """What is wrong with an equation and what to do about it, or None if it can be shown as meant."""
+    if len(tex) > LONGEST_TEX:
+        return f"the equation has {len(tex)} characters", f"keep it to {LONGEST_TEX}, cut it into several"
+    braces = _braces_fault(tex)
+    if braces is not None:
+        return braces
+    try:
+        root = _converted(tex, block=False)
+    except Exception as error:  # noqa: BLE001 the converter raises many kinds for what an author may type
+        words = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", type(error).__name__.removesuffix("Error")).lower()
+        return f"the equation {_shown(tex)} cannot be read ({words})", "complete its commands"
+    letters = (node.text or "" for node in root.iter() if node.tag.rsplit("}", 1)[-1] != "mtext")
+    unknown = next((text for text in letters if re.fullmatch(r"\\[A-Za-z]+\*?", text)), None)
+    unknown = unknown or next((rf"\begin{{{n}}}" for n in _ENVIRONMENT.findall(tex) if not _environment_known(n)), None)
+    return None if unknown is None else (f"the equation's command {unknown} is not known", "check its spelling")
+
+
+_ENVIRONMENT = re.compile(r"\\begin\{([^{}]*)\}")
+
+
+def _environment_known(name: str) -> bool:
+    from latex2mathml.commands import MATRICES
+
+    return rf"\{name}" in MATRICES
+
+
+def _braces_fault(tex: str) -> tuple[str, str] | None:
+    open_ones = 0
+    for brace in re.findall(r"\\.|[{}]", tex, re.DOTALL):
+        open_ones += {"{": 1, "}": -1}.get(brace, 0)
+        if open_ones < 0:
+            return f"the equation {_shown(tex)} has a }} with no {{ before it", "take it out, or write \\}"
+    if open_ones:
+        return f"the equation {_shown(tex)} has a {{ that is never closed", "close it with }"
+    return None
+
+
+def _shown(tex: str) -> str:
+    words = " ".join(tex.split())
+    return words if len(words) <= 60 else f"{words[:59]}…"
 
 
 def _converted(tex: str, *, block: bool) -> ElementTree.Element:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 
+from gyrochalk.document.html_slider import slider_style
 from gyrochalk.figures.style import colour_properties, font_faces, stylesheet
 from gyrochalk.figures.theme import DARK, FIGURE_STACK, GREY, LIGHT, MONO_STACK, TEXT_STACK, THEMES
 
@@ -149,10 +150,13 @@ footer p{margin:.4rem 0;max-width:46rem}
 
 
 @functools.cache
-def page_stylesheet(*, code: bool = False, print_theme: str = "grey") -> str:
+def page_stylesheet(
+    *, code: bool = False, slider: bool = False, print_theme: str = "grey", line_scale: float = 1.0
+) -> str:
     """The whole style sheet of a page: fonts, colours by ground, page and pictures.
 
-    `code` puts the mono face in; `print_theme` names the theme of a print (grey: safe on any copier; light: colours).
+    `code` puts the mono face in; `slider` what a slider needs; `print_theme` names the theme of a print (grey: safe on
+    any copier; light: colours); `line_scale` makes the lines of its pictures heavier.
     """
     families = ("Literata", "Atkinson Hyperlegible Next", *(("Atkinson Hyperlegible Mono",) if code else ()))
     css = PAGE_CSS.replace("@TEXT", TEXT_STACK).replace("@FIGURE", FIGURE_STACK).replace("@MONO", MONO_STACK)
@@ -163,10 +167,11 @@ def page_stylesheet(*, code: bool = False, print_theme: str = "grey") -> str:
             f":root{{color-scheme:light dark;{colour_properties(LIGHT)}}}",
             f"@media screen and (prefers-color-scheme:dark){{:root:not([data-theme]){{{colour_properties(DARK)}}}}}",
             f"@media screen{{:root[data-theme=dark]{{color-scheme:dark;{colour_properties(DARK)}}}"
-            ":root[data-theme=light]{color-scheme:light}"
+            ":root[data-theme=light],:root[data-theme=projector]{color-scheme:light}"
             f":root[data-theme=grey]{{color-scheme:light;{colour_properties(GREY)}}}}}",
             f"@media print{{:root,:root[data-theme]{{color-scheme:light;{printed}}}}}",
             css.strip(),
-            stylesheet(".picture"),
+            stylesheet(".picture", line_scale),
+            *((slider_style(FIGURE_STACK),) if slider else ()),
         )
     )

@@ -53,6 +53,11 @@ def every_mark(blocks: Iterable[Block]) -> tuple[ClaimMark, ...]:
     return tuple(mark for block in every_block(blocks) for runs in runs_of(block) for mark in marks_in(runs))
 
 
+def has_slider(blocks: Iterable[Block]) -> bool:
+    """Whether a figure of the page has a slider."""
+    return any(isinstance(block, FigureBlock) and block.stops for block in every_block(blocks))
+
+
 def has_code(blocks: Iterable[Block]) -> bool:
     """Whether anything on a page is set in the mono face."""
     return any(

@@ -11,6 +11,7 @@ CODES: dict[str, str] = {
     "field-date": "no magnetic model covers the date",
     "simulation-stopped": "the integration could not go on",
     "file-missing": "the file is not there or cannot be read",
+    "file-outside": "the file lies outside the workspace",
     "file-too-large": "the file is larger than such a file may be",
     "not-text": "the file is not UTF-8 text",
     "yaml-unreadable": "the lines cannot be read as keys and values",

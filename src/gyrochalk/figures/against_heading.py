@@ -78,15 +78,14 @@ def draw_against_heading(run: Run, options: FigureOptions, theme: Theme, words: 
         rows = sum(len(wrap_text(t.label, axis.label_width, size)) for t in group)
         tall = max(height, size * (1.05 * rows + 0.4 * len(group)))
         sheet = Sheet(group, *_limits(group), top, tall)
-        _draw_sheet(canvas, axis, sheet, heading, finer=i > 0)
+        _draw_sheet(canvas, axis, sheet, heading, words, finer=i > 0)
         top += tall + size * 2.0
-    total = _heading_marks(canvas, axis, top - size * 2.0)
-    names = joined(list(dict.fromkeys(t.label for t in found.traces)))
-    caption = f"Error against actual heading: {names}, from {seconds(found.from_s)} to {seconds(found.to_s)}."
-    caption += " The arrows point the way the flight went." + (
-        " The panels have different scales." if groups[1:] else ""
-    )
-    alt = round_alt(found, "Errors against actual heading", title)
+    total = _heading_marks(canvas, axis, top - size * 2.0, words)
+    names = joined(list(dict.fromkeys(t.label for t in found.traces)), words)
+    begin, end = seconds(found.from_s), seconds(found.to_s)
+    caption = words.say("round.caption_against", names=names, begin=begin, end=end)
+    caption += words.say("traces.scales_differ") if groups[1:] else ""
+    alt = round_alt(found, "round.alt_against", title)
     return Figure(
         canvas.finish(total, alt), title, alt, caption, round_table(found), canvas.width_px, total,
         tuple(canvas.labels), theme,
@@ -116,7 +115,7 @@ def _limits(traces: list[Trace]) -> tuple[float, float]:
     return low - spare, high + spare
 
 
-def _draw_sheet(canvas: Canvas, axis: HeadingAxis, sheet: Sheet, heading: Floats, *, finer: bool) -> None:
+def _draw_sheet(canvas: Canvas, axis: HeadingAxis, sheet: Sheet, heading: Floats, words: Words, *, finer: bool) -> None:
     small = canvas.scaled(SMALL_PX)
     step = degree_step(sheet.high - sheet.low, max(2, int(sheet.height / (small * 2.4))))
     for mark in marks(sheet.low, sheet.high, step):
@@ -128,7 +127,8 @@ def _draw_sheet(canvas: Canvas, axis: HeadingAxis, sheet: Sheet, heading: Floats
     for mark in marks(axis.low_deg, axis.high_deg, 90.0):
         x = float(axis.x(mark))
         canvas.line((x, sheet.top), (x, sheet.top + sheet.height), "hair", "grid")
-    name = "Error [°]" + (", finer scale" if finer else "")
+    name = words.say("round.axis")
+    name = words.say("traces.finer", name=name) if finer else name
     canvas.text((axis.left, sheet.top - small * 0.5), name, SMALL_PX, "quiet halo", part="y-name")
     for trace in sheet.traces:
         _curve(canvas, axis, sheet, trace, heading)
@@ -207,7 +207,7 @@ def _rightmost(axis: HeadingAxis, sheet: Sheet, trace: Trace, heading: Floats) -
     return float(axis.x(heading[i])), float(sheet.y(trace.values[i]))
 
 
-def _heading_marks(canvas: Canvas, axis: HeadingAxis, bottom: float) -> float:
+def _heading_marks(canvas: Canvas, axis: HeadingAxis, bottom: float, words: Words) -> float:
     """Headings under the curves; returns the lowest edge [px]."""
     small = canvas.scaled(SMALL_PX)
     span = axis.high_deg - axis.low_deg
@@ -222,6 +222,6 @@ def _heading_marks(canvas: Canvas, axis: HeadingAxis, bottom: float) -> float:
         canvas.text((x, y), text, SMALL_PX, "quiet num", "middle", part="x-mark")
     y += small * 1.4
     canvas.text(
-        ((axis.left + axis.right) / 2, y), "actual heading, magnetic", SMALL_PX, "quiet", "middle", part="x-name"
+        ((axis.left + axis.right) / 2, y), words.say("round.actual"), SMALL_PX, "quiet", "middle", part="x-name"
     )
     return y + small * 0.5

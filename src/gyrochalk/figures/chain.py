@@ -117,8 +117,11 @@ def _box(canvas: Canvas, plan: Plan, device: Device, now: LoopState, words: Word
     canvas.box(x, y, plan.width, plan.height, "window" + (" edge-alert" if device in now.broken else ""), device)
     middle = x + plan.width / 2
     css = {"detector": "fill-D", "card": "fill-S"}.get(device, "ink")
-    for i, line in enumerate(wrap_text(capital(_name(device, words)), plan.width - 6, size, "figure-700")):
-        canvas.text((middle, y + size * (1.2 + 1.15 * i)), line, plan.name_px, css, "middle", bold=True, part="device")
+    lines = wrap_text(capital(_name(device, words)), plan.width - 6, size, "figure-700")
+    fits = min(1.0, (plan.width - 6) / max(text_width(line, size, "figure-700") for line in lines))
+    for i, line in enumerate(lines):
+        place = (middle, y + size * (1.2 + 1.15 * i))
+        canvas.text(place, line, plan.name_px * fits, css, "middle", bold=True, part="device")
     draw_device(canvas, device, plan.mechanism(device), plan.radius, now)
     note = now.notes[device]
     if note:

@@ -19,7 +19,7 @@ from gyrochalk.figures.svg import Canvas, LabelBox
 from gyrochalk.figures.theme import LABEL_PX, SMALL_PX, THEMES, Letter, Theme
 from gyrochalk.figures.timeaxis import TimeAxis
 from gyrochalk.figures.titling import draw_title
-from gyrochalk.figures.words import INSTRUMENTS, WORDS, Words, capital
+from gyrochalk.figures.words import INSTRUMENTS, WORDS, Words, capital, joined
 from gyrochalk.systems.run import Run
 from gyrochalk.units import format_quantity, wrap_180
 
@@ -87,7 +87,8 @@ def compare(
         what = f"a comparison is drawn of two runs, not of {len(runs)}"
         raise MaterialError(Problem("figure-value", what, "give a run and the one to set against it", "give two runs"))
     (name, run), (other_name, other) = runs.items()
-    return _Comparison(run, other, (name, other_name), chosen, words).draw(dress)
+    with words.speech.numbers():
+        return _Comparison(run, other, (name, other_name), chosen, words).draw(dress)
 
 
 class _Comparison:
@@ -109,10 +110,13 @@ class _Comparison:
         if options.show or not options.channels:
             usual = next((n for n in ("slaved", "card", "gyro") if f"{n}.error" in self.run.columns), "slaved")
             names = instruments_of(self.run, tuple(n for n in options.show if n != "actual") or (usual,))
-            found += [(f"{n}.error", f"error of the {self.words.name(n)}", INSTRUMENTS[n]) for n in names]
+            found += [
+                (f"{n}.error", self.words.say("traces.error_of", name=self.words.term(n)), INSTRUMENTS[n])
+                for n in names
+            ]
         for name in options.channels:
             owner = INSTRUMENTS.get(name.split(".")[0], "A")
-            found.append((name, column(self.run, name).description, owner))
+            found.append((name, self.words.channel(column(self.run, name)), owner))
         return found
 
     def _pair(self, channel: str, title: str, letter: Letter) -> Pair:
@@ -140,13 +144,15 @@ class _Comparison:
         canvas = Canvas(self.options.width_px(theme), theme)
         title = self.options.title or self._finding()
         panels = [self._panel(pair) for pair in self.pairs]
-        axis = TimeAxis.fitting(canvas, self.run, self.options, self.from_s, self.to_s, list(self.names))
+        axis = TimeAxis.fitting(canvas, self.run, self.options, self.from_s, self.to_s, list(self.names), self.words)
         small, size = canvas.scaled(SMALL_PX), canvas.scaled(LABEL_PX)
-        top = draw_title(canvas, title) + small * (0.15 + 1.45 * axis.span_rows)
+        name_end = axis.left + text_width(panels[0].name(), small)
+        lift = 1.45 * small if axis.names_meet(name_end) else 0.0
+        top = draw_title(canvas, title) + small * (0.15 + 1.45 * axis.span_rows) + lift
         height = panel_height(canvas, list(panels), axis.label_width)
         tops = [top + i * (height + size * 1.9) for i in range(len(panels))]
         bottom = tops[-1] + height
-        axis.shade(canvas, tops[0], bottom, axis.left + text_width(panels[0].name(), small))
+        axis.shade(canvas, tops[0] - lift, bottom, 0.0 if lift else name_end)
         for panel, pair, panel_top in zip(panels, self.pairs, tops, strict=True):
             panel.draw(canvas, axis, panel_top, height)
             self._rings(canvas, axis, panel, panel_top, height)
@@ -165,7 +171,9 @@ class _Comparison:
         ]
         jump = 180.0 if pair.unit == "deg" else None
         heading = self.run[pair.channel].north is not None
-        panel = ComparedPanel(pair.title, pair.unit, self.time_s, traces, jump, zero=not heading, heading=heading)
+        panel = ComparedPanel(
+            pair.title, pair.unit, self.time_s, traces, jump, zero=not heading, heading=heading, words=self.words
+        )
         if heading:
             panel.whole_circle = bool(np.nanmax(pair.first) - np.nanmin(pair.first) > 180.0)
         return panel
@@ -195,68 +203,82 @@ class _Comparison:
         canvas.line((x, ends[0]), (x, ends[1]), "mark", f"apart {pair.channel}")
         for y in ends:
             canvas.line((x - 4, y), (x + 4, y), "mark")
-        text = f"{pair.shown(abs(float(pair.apart[i])))} apart"
+        text = self.words.say("compare.apart", amount=pair.shown(abs(float(pair.apart[i]))))
         frame = (axis.left + 2, top, axis.right, top + height)
-        middle = (x, (ends[0] + ends[1]) / 2)
         part = f"apart-label {pair.channel}"
         taken = self._curves(axis, pair, lambda v: top + height - (v - low) / (high - low) * height)
-        label_beside(canvas, middle, (1.0, 0.0), text, SMALL_PX, "ink halo", frame, taken, part)
+        bar = LabelBox("", x - 2, min(ends), x + 2, max(ends))
+        for down, kept in [(p, [*taken, bar]) for p in (0.5, 0.35, 0.65, 0.2, 0.8, 1.0, 0.0)] + [(0.5, [bar])]:
+            at = (x, ends[0] + down * (ends[1] - ends[0]))
+            if label_beside(canvas, at, (1.0, 0.0), text, SMALL_PX, "ink halo", frame, kept, part):
+                break
 
     def _curves(self, axis: TimeAxis, pair: Pair, y_of: Callable[[Floats], Floats]) -> list[LabelBox]:
         """Small boxes along both lines, so that the label keeps clear of them."""
         every = max(1, self.time_s.size // CLEAR_POINTS)
         x = axis.x(self.time_s[::every])
-        spots = [spot for v in (pair.first, pair.second) for spot in zip(x, y_of(v[::every]), strict=True)]
-        return [LabelBox("", a - 3, b - 3, a + 3, b + 3) for a, b in spots if np.isfinite(b)]
+        boxes = []
+        for values in (pair.first, pair.second):
+            y = y_of(values[::every])
+            for i in range(x.size - 1):
+                steps = 1 + int(min(abs(y[i + 1] - y[i]) // 6, 40.0)) if np.isfinite(y[i : i + 2]).all() else 0
+                for part in np.arange(steps) / max(steps, 1):
+                    a, b = x[i] + part * (x[i + 1] - x[i]), y[i] + part * (y[i + 1] - y[i])
+                    boxes.append(LabelBox("", a - 3, b - 3, a + 3, b + 3))
+        return boxes
 
     def _finding(self) -> str:
         """How far each is out, and how far apart they get."""
-        return "; ".join(self._clause(pair, first=i == 0) for i, pair in enumerate(self.pairs[:2]))
+        clauses = [self._clause(pair, first=i == 0) for i, pair in enumerate(self.pairs[:2])]
+        return self.words.say("list.then").join(clauses)
 
     def _clause(self, pair: Pair, *, first: bool) -> str:
         i = pair.widest()
-        subject, verb, out = pair.title, "reaches ", ""
-        if pair.channel.endswith(".error"):
-            subject, verb, out = f"the {self.words.name(pair.channel.split('.')[0])}", "is up to ", " out"
-        subject = capital(subject) if first else subject
+        error = pair.channel.endswith(".error")
+        subject = pair.title
+        if error:
+            subject = self.words.say("compare.subject", name=self.words.term(pair.channel.split(".")[0]))
+        told = {"name": capital(subject) if first else subject, "first": self.names[0], "second": self.names[1]}
         if i is None:
-            return f"{subject}: nothing to compare"
+            return self.words.say("compare.nothing", **told)
         apart = abs(float(pair.apart[i]))
         if pair.shown(apart) == pair.shown(0.0):
-            return f"{subject} is the same in {self.names[0]} and {self.names[1]}"
-        widest = f"they are {pair.shown(apart)} apart at {seconds(float(self.time_s[i]))}"
+            return self.words.say("compare.same", **told)
+        widest = self.words.say("compare.widest", amount=pair.shown(apart), time=seconds(float(self.time_s[i])))
         if self.run[pair.channel].north is not None:
-            return f"{subject} in {self.names[0]} and {self.names[1]}: {widest}"
-        peaks = [pair.shown(float(np.nanmax(np.abs(v)))) for v in (pair.first, pair.second)]
-        return f"{subject} {verb}{peaks[0]}{out} in {self.names[0]}, {peaks[1]} in {self.names[1]}; {widest}"
+            return self.words.say("compare.heading", widest=widest, **told)
+        one, other = (pair.shown(float(np.nanmax(np.abs(v)))) for v in (pair.first, pair.second))
+        key = "compare.out" if error else "compare.reaches"
+        return self.words.say(key, one=one, other=other, widest=widest, **told)
 
     def _table(self) -> DataTable:
-        header = ("", *self.names, "apart")
+        header = ("", *self.names, self.words.say("compare.head_apart"))
         rows = []
         for pair in self.pairs:
-            for when, i in self._instants(pair):
+            for key, i in self._instants(pair):
+                time = seconds(float(self.time_s[i]), 1)
                 values = (pair.first[i], pair.second[i], pair.apart[i])
                 cells = [format_quantity(float(v), pair.unit, 1) if np.isfinite(v) else "–" for v in values]
-                rows.append((f"{capital(pair.title)}, {when}", *cells))
+                rows.append((self.words.say(key, name=capital(pair.title), time=time), *cells))
         return DataTable(header, tuple(rows))
 
     def _instants(self, pair: Pair) -> list[tuple[str, int]]:
-        """First, widest and last instant with their words."""
+        """First, widest and last instant, each with the label of its row."""
         widest = pair.widest()
         named = [0, self.time_s.size - 1] if widest is None else [0, widest, self.time_s.size - 1]
-        words = {widest: "widest, at"} if widest is not None else {}
-        return [(f"{words.get(i, 'at')} {seconds(float(self.time_s[i]), 1)}", i) for i in dict.fromkeys(named)]
+        return [("compare.row_widest" if i == widest else "compare.row_at", i) for i in dict.fromkeys(named)]
 
     def _alt(self, title: str) -> str:
-        span = f"{seconds(self.from_s)} to {seconds(self.to_s)}"
-        parts = [f"{self.names[0]} and {self.names[1]} drawn over one another from {span}. {title}."]
-        parts += [f"{row[0]}: {row[1]} and {row[2]}, {row[3]} apart." for row in self._table().rows]
+        begin, end, (first, second) = seconds(self.from_s), seconds(self.to_s), self.names
+        parts = [self.words.say("compare.alt", first=first, second=second, begin=begin, end=end, title=title)]
+        for name, one, other, apart in self._table().rows:
+            parts.append(self.words.say("compare.alt_row", name=name, one=one, other=other, apart=apart))
         return " ".join(parts)
 
     def _caption(self) -> str:
-        what = " and ".join(pair.title for pair in self.pairs)
-        text = f"{capital(what)} in {self.names[0]} (own line) and in {self.names[1]} (thin line with rings)"
-        text += f", from {seconds(self.from_s)} to {seconds(self.to_s)}."
+        what = capital(joined([pair.title for pair in self.pairs], self.words))
+        begin, end, (first, second) = seconds(self.from_s), seconds(self.to_s), self.names
+        text = self.words.say("compare.caption", what=what, first=first, second=second, begin=begin, end=end)
         if float(self.run.time_s[-1]) != float(self.other.time_s[-1]) and self.options.to_s is None:
-            text += " The shorter run ends it." if self.to_s < float(self.run.time_s[-1]) else ""
-        return text + f" Events are those of {self.names[0]}."
+            text += self.words.say("compare.shorter") if self.to_s < float(self.run.time_s[-1]) else ""
+        return text + self.words.say("compare.events", first=first)

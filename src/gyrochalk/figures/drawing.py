@@ -40,4 +40,5 @@ def draw(run: Run, options: FigureOptions | None = None, theme: Theme | None = N
     run does not have; the problems carry no place.
     """
     chosen = options or FigureOptions()
-    return _PAINTERS[chosen.kind](run, chosen, theme or THEMES[chosen.theme], words)
+    with words.speech.numbers():
+        return _PAINTERS[chosen.kind](run, chosen, theme or THEMES[chosen.theme], words)

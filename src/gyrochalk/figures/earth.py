@@ -60,7 +60,7 @@ def earth_finding(view: EarthView, words: Words) -> str:
     when, tilt = seconds(view.time_s), view.plane.tilt_deg
     away = abs(view.pulled_error_deg)
     points = "points north" if away < 0.05 else f"points {degrees(away)} from north"
-    lies = f"leans {degrees(tilt)}" if tilt >= LEVEL_DEG else f"is level to {degrees(tilt)}"
+    lies = f"leans {degrees(tilt)}" if tilt >= LEVEL_DEG else f"is level to within {degrees(tilt)}"
     error = side(view.error_deg)
     reads = "is right" if error == "right" else f"reads {error}"
     reads = reads if view.valid else "shows nothing that means anything"
@@ -129,14 +129,17 @@ def _lean(deg: float, positive: str, negative: str, level: str) -> str:
     return level if abs(deg) < 0.05 else f"{degrees(abs(deg))} {positive if deg > 0 else negative}"
 
 
+def _pull(pull_ut: float, positive: str, negative: str) -> str:
+    return _ut(0.0) if abs(pull_ut) < 0.05 else f"{_ut(abs(pull_ut))} {positive if pull_ut > 0 else negative}"
+
+
 def _behind_lines(view: EarthView, section: Section, words: Words) -> list[Line]:
     letter, pull = INSTRUMENTS[view.instrument], section.along_plane_ut
     plane = _lean(view.plane.bank_deg, "right side down", "left side down", "level")
-    way = "to the right" if pull > 0 else "to the left"
     return [
         ("quiet", f"Aircraft: {_lean(view.bank_deg, 'bank right', 'bank left', 'wings level')}"),
         (f"fill-{letter}", f"Plane of the {words.name(view.instrument)}: {plane}"),
-        ("fill-acting", f"Field along it: {_ut(abs(pull))} {way}"),
+        ("fill-acting", f"Field along it: {_pull(pull, 'to the right', 'to the left')}"),
     ]
 
 
@@ -146,7 +149,7 @@ def _side_lines(view: EarthView, section: Section, words: Words) -> list[Line]:
     return [
         ("quiet", f"Aircraft: {_lean(view.pitch_deg, 'nose up', 'nose down', 'pitch level')}"),
         (f"fill-{letter}", f"Plane of the {words.name(view.instrument)}: {plane}"),
-        ("fill-acting", f"Field along it: {_ut(abs(pull))} {'ahead' if pull > 0 else 'astern'}"),
+        ("fill-acting", f"Field along it: {_pull(pull, 'ahead', 'astern')}"),
     ]
 
 

@@ -23,16 +23,11 @@ WINDOW_PX = (172.0, 92.0)
 """Width and height of the window the floating card is seen through."""
 CARD_PX = 104.0
 """Radius of the floating card."""
+LEAST_NAME_PX = 9.8
+"""Letters on a face are no smaller than this (at text scale 1)."""
 SEEN_DEG = 50.0
 """How far to each side of its nearest line the card is seen."""
 
-WHAT_TURNS = {
-    "card": "The card floats level and stays; the case and its line turn round it.",
-    "gyro": "The gyro holds the rose; the case turns round it. Nothing corrects it.",
-    "slaved": "The gyro holds the rose; the detector, through the motor, corrects it.",
-    "detector": "Senses the field, has no face of its own.",
-}
-MODES = {0: "free", 1: "slaving slow", 2: "slaving fast", 3: "hold to align"}
 _ROSE_NAMES = {0: "N", 90: "E", 180: "S", 270: "W"}
 
 
@@ -61,7 +56,7 @@ def draw_faces(run: Run, options: FigureOptions, theme: Theme, words: Words) -> 
         lowest = max(lowest, _captions(canvas, centre, scale, column, read, run, time_s, words))
     table = _table(run, readings, actual, words)
     alt = _alt(run, readings, actual, time_s, title, words)
-    caption = f"What the instruments show at {seconds(time_s)}, actual heading {format_heading(actual, 'magnetic')}."
+    caption = words.say("faces.caption", time=seconds(time_s), heading=format_heading(actual, "magnetic"))
     total = lowest + 8
     return Figure(
         canvas.finish(total, alt), title, alt, caption, table, canvas.width_px, total, tuple(canvas.labels), theme
@@ -72,7 +67,8 @@ def _heading_line(canvas: Canvas, top: float, actual: float, time_s: float, word
     size = canvas.scaled(LABEL_PX)
     y = top + size * 1.1
     canvas.badge((size * 0.64, y - size * 0.34), "A", size * 0.62)
-    text = f"{capital(words.actual)} {format_heading(actual, 'magnetic')}, at {seconds(time_s)}"
+    heading = format_heading(actual, "magnetic")
+    text = words.say("faces.actual", name=capital(words.actual), heading=heading, time=seconds(time_s))
     canvas.text((size * 1.6, y), text, LABEL_PX, "ink", part="actual")
     return y + size * 0.4
 
@@ -96,21 +92,31 @@ def on_circle(centre: Point, radius: float, clockwise_deg: float) -> Point:
 
 
 @functools.lru_cache(maxsize=64)
-def _rose_marks(radius: float) -> str:
-    """The rose with north up, round the origin: the same for every heading, so it is drawn once and turned."""
+def _rose_marks(radius: float, least_px: float) -> str:
+    """The rose with north up, round the origin: the same for every heading, so it is drawn once and turned.
+
+    Where its numbers would be smaller than `least_px` only the four letters are written, large enough to be read.
+    """
+    few = _few(radius, least_px)
     ticks: dict[str, list[str]] = {"hair-mark": [], "mark": [], "heavy": []}
     names = []
     for mark in range(0, 360, 5):
         length, css = (0.16, "heavy") if mark % 30 == 0 else (0.12, "mark") if mark % 10 == 0 else (0.07, "hair-mark")
         (x0, y0), (x1, y1) = on_circle((0, 0), radius, mark), on_circle((0, 0), radius * (1 - length), mark)
         ticks[css].append(f"M{number(x0)} {number(y0)}L{number(x1)} {number(y1)}")
-        if mark % 30 == 0:
-            size = radius * (0.21 if mark % 90 else 0.25)
+        if mark % (90 if few else 30) == 0:
+            size = radius * (0.21 if mark % 90 else 0.34 if few else 0.25)
+            out = radius * (0.55 if few else 0.64)
             css_text = "t ink middle" if mark % 90 else "t ink bold middle"
-            place = f'transform="rotate({mark}) translate(0 {number(-radius * 0.64)})" font-size="{number(size)}"'
+            place = f'transform="rotate({mark}) translate(0 {number(-out)})" font-size="{number(size)}"'
             names.append(f'<text class="{css_text}" {place}>{rose_name(mark)}</text>')
     paths = "".join(f'<path class="{css}" d="{"".join(d)}"/>' for css, d in ticks.items())
     return paths + "".join(names)
+
+
+def _few(radius: float, least_px: float) -> bool:
+    """Whether a rose is so small that only its four letters are written."""
+    return radius * 0.21 < least_px
 
 
 def _rose(canvas: Canvas, centre: Point, scale: float, read: Reading) -> None:
@@ -122,16 +128,18 @@ def _rose(canvas: Canvas, centre: Point, scale: float, read: Reading) -> None:
     turned = number(-read.heading_deg)
     gone = "" if read.valid else ' class="gone"'
     part = f' data-part="rose-{letter}"'
-    canvas.raw(f'<g{gone}{part} transform="translate({x} {y}) rotate({turned})">{_rose_marks(radius)}</g>')
-    _note_rose_names(canvas, centre, radius, read.heading_deg)
+    least = canvas.scaled(LEAST_NAME_PX)
+    marks = _rose_marks(radius, least)
+    canvas.raw(f'<g{gone}{part} transform="translate({x} {y}) rotate({turned})">{marks}</g>')
+    _note_rose_names(canvas, centre, radius, read.heading_deg, 90 if _few(radius, least) else 30)
     _fixed_mark(canvas, centre, radius)
     if read.valid:
         _actual_needle(canvas, centre, radius * 0.44, -read.error_deg, letter)
 
 
-def _note_rose_names(canvas: Canvas, centre: Point, radius: float, heading_deg: float) -> None:
+def _note_rose_names(canvas: Canvas, centre: Point, radius: float, heading_deg: float, step: int) -> None:
     half = radius * 0.1
-    for mark in range(0, 360, 30):
+    for mark in range(0, 360, step):
         x, y = on_circle(centre, radius * 0.7, mark - heading_deg)
         canvas.labels.append(LabelBox(rose_name(mark), x - half, y - half, x + half, y + half))
 
@@ -158,8 +166,8 @@ def _actual_needle(canvas: Canvas, centre: Point, radius: float, clockwise_deg: 
         canvas.path(arc, f"arc-{letter}", f"error-arc-{letter}")
     canvas.line(centre, tip, "trace-A", f"actual-needle-{letter}")
     canvas.circle(centre, 2.2, "solid")
-    size = radius * 0.3
-    back = on_circle(centre, radius * 0.34, clockwise_deg + 180)
+    size = max(radius * 0.3, canvas.scaled(LEAST_NAME_PX))
+    back = on_circle(centre, max(radius * 0.34, size * 0.5 + 3.5), clockwise_deg + 180)
     canvas.text((back[0], back[1] + size * 0.34), "A", size / canvas.theme.text_scale, "ink", "middle", bold=True)
 
 
@@ -206,7 +214,7 @@ def _actual_on_card(canvas: Canvas, centre: Point, radius: float, height: float,
     ahead = max(-SEEN_DEG, min(SEEN_DEG, -read.error_deg))
     x = card_x(centre[0], radius, ahead)
     y = centre[1] + height / 2
-    size = height * 0.17
+    size = max(height * 0.17, canvas.scaled(LEAST_NAME_PX))
     out = abs(read.error_deg) > SEEN_DEG
     tip = math.copysign(5.0, read.error_deg) if out else 0.0
     canvas.line((x, y - height * 0.16), (x, y + 5), "trace-A", "actual-on-card")
@@ -249,31 +257,39 @@ def _captions(
     left = centre[0] - column / 2 + 10
     y = centre[1] + (ROSE_PX + 30) * scale + size
     canvas.badge((left + size * 0.62, y - size * 0.34), letter, size * 0.62)
-    name_lines = wrap_text(capital(words.name(read.instrument)), column - 20 - size * 1.6, size, "figure-700")
+    name_lines = _name_lines(capital(words.name(read.instrument)), column - 20 - size * 1.6, size)
     for i, line in enumerate(name_lines):
         canvas.text((left + size * 1.6, y + i * size * 1.15), line, LABEL_PX, f"fill-{letter}", bold=True)
     y += size * (0.15 + 1.15 * len(name_lines))
     north = run[f"{read.instrument}.heading"].north
-    shown = format_heading(read.heading_deg, north) if read.valid else "no valid reading"
+    shown = format_heading(read.heading_deg, north) if read.valid else words.say("reading.none")
     value = canvas.text((left, y + size * 0.35), shown, LABEL_PX * 1.35, "ink num", bold=True, part=f"value-{letter}")
     if read.valid:
-        error = side(read.error_deg)
+        error = side(read.error_deg, words)
         beside = (value.right + 8, y + size * 0.35)
         if beside[0] + text_width(error, size) > left + column - 14:
             y += size * 1.2
             beside = (left, y + size * 0.35)
         canvas.text(beside, error, LABEL_PX, f"fill-{letter}", part=f"error-{letter}")
     y += size * 0.45
-    notes = [_mode(run, time_s)] if read.instrument == "slaved" and "slaved.mode" in run.columns else []
-    for line in [*notes, *wrap_text(WHAT_TURNS[read.instrument], column - 20, small)]:
+    notes = [_mode(run, time_s, words)] if read.instrument == "slaved" and "slaved.mode" in run.columns else []
+    for line in [*notes, *wrap_text(words.say(f"faces.{read.instrument}_turns"), column - 20, small)]:
         y += small * 1.3
         canvas.text((left, y), line, SMALL_PX, "quiet")
     return y
 
 
-def _mode(run: Run, time_s: float) -> str:
+def _name_lines(name: str, width_px: float, size_px: float) -> list[str]:
+    """A name in lines; a word too wide for a line of its own is broken at its hyphens."""
+    fits = [text_width(word, size_px, "figure-700") <= width_px for word in name.split()]
+    words = [word if whole else word.replace("-", "- ") for word, whole in zip(name.split(), fits, strict=True)]
+    return wrap_text(" ".join(words), width_px, size_px, "figure-700")
+
+
+def _mode(run: Run, time_s: float, words: Words) -> str:
     i = min(int(run.time_s.searchsorted(time_s + 1e-9)), run.time_s.size) - 1
-    return capital(MODES.get(int(run["slaved.mode"].values[max(i, 0)]), "free"))
+    mode = int(run["slaved.mode"].values[max(i, 0)])
+    return capital(words.say(f"faces.mode_{mode if mode in range(4) else 0}"))
 
 
 def _table(run: Run, readings: list[Reading], actual: float, words: Words) -> DataTable:
@@ -283,19 +299,20 @@ def _table(run: Run, readings: list[Reading], actual: float, words: Words) -> Da
         shown = format_heading(read.heading_deg, north, 1) if read.valid else "–"
         error = format_quantity(read.error_deg, "deg", 1) if read.valid else "–"
         rows.append((capital(words.name(read.instrument)), shown, error))
-    return DataTable(("", "heading", "error"), tuple(rows))
+    return DataTable(("", words.say("reading.heading"), words.say("reading.error")), tuple(rows))
 
 
 def _alt(run: Run, readings: list[Reading], actual: float, time_s: float, title: str, words: Words) -> str:
-    parts = [
-        f"Instrument faces at {seconds(time_s)}. {title}. {capital(words.actual)} {format_heading(actual, 'magnetic')}."
-    ]
+    heading = format_heading(actual, "magnetic")
+    name = capital(words.actual)
+    parts = [words.say("faces.alt", time=seconds(time_s), title=title, name=name, heading=heading)]
     for read in readings:
         name = capital(words.name(read.instrument))
         north = run[f"{read.instrument}.heading"].north
         if read.valid:
             value = format_heading(wrap_360(read.heading_deg), north)
-            parts.append(f"{name}: {value}, {format_quantity(read.error_deg, 'deg', 1)} in error.")
+            error = format_quantity(read.error_deg, "deg", 1)
+            parts.append(words.say("faces.alt_reading", name=name, value=value, error=error))
         else:
-            parts.append(f"{name}: no valid reading.")
+            parts.append(words.say("faces.alt_none", name=name))
     return " ".join(parts)

@@ -9,7 +9,7 @@ import numpy as np
 
 from gyrochalk.figures.readings import Reading, usable
 from gyrochalk.figures.ticks import Clock
-from gyrochalk.figures.words import Words, capital
+from gyrochalk.figures.words import WORDS, Words, capital
 from gyrochalk.quantities import Measure, Moment, Window, evaluate
 from gyrochalk.systems.run import Run
 from gyrochalk.units import format_number, format_quantity
@@ -45,7 +45,7 @@ def seconds(time_s: float, decimals: int | None = None) -> str:
     clock = Clock.fitting(time_s)
     shown = time_s / clock.seconds
     if decimals is None:
-        decimals = 0 if format_number(shown, 1).endswith(".0") else 1
+        decimals = 0 if format_number(shown, 1)[-2:] in (".0", ",0") else 1
     return format_quantity(shown, clock.unit, decimals)
 
 
@@ -83,42 +83,43 @@ def error_finding(run: Run, shown: tuple[str, ...], from_s: float, to_s: float, 
     """
     courses = [c for name in shown if name != "actual" and (c := error_course(run, name, from_s, to_s))]
     if not courses:
-        return "No instrument shows a heading here"
+        return words.say("finding.no_instrument")
     courses.sort(key=lambda c: (c.instrument == "slaved", -c.peak_deg))
     told = [c for c in courses if c.instrument == "slaved" or c.peak_deg >= TOO_SMALL_DEG]
     courses = told or courses
     if len(courses) > MOST_CLAUSES:
         courses = courses[: MOST_CLAUSES - 1] + courses[-1:]
     clauses: list[str] = []
-    said = ("", "")
+    said: tuple[str, dict[str, str]] | None = None
     for course in courses:
-        verb, amount, rest = _clause(course, from_s)
-        again = said == (verb, rest) and amount
-        clauses.append(f"the {words.name(course.instrument)} {amount if again else verb + amount + rest}")
-        said = (verb, rest)
-    return capital("; ".join(clauses))
+        key, amount, rest = _clause(course, from_s)
+        again = said == (key, rest) and amount
+        name = words.term(course.instrument)
+        clauses.append(words.say("finding.again" if again else key, name=name, amount=amount, **rest))
+        said = (key, rest)
+    return capital(words.say("list.then").join(clauses))
 
 
-def _clause(course: ErrorCourse, from_s: float) -> tuple[str, str, str]:
-    """Verb, amount and rest of what one instrument does."""
+def _clause(course: ErrorCourse, from_s: float) -> tuple[str, str, dict[str, str]]:
+    """The sentence that says what one instrument does, its amount, and what else it names."""
     start, end, peak = abs(course.start_deg), abs(course.end_deg), course.peak_deg
     if peak < 0.05:
-        return "is right throughout", "", ""
+        return "finding.right_throughout", "", {}
     if start > 0.9 * peak and peak > 3 * SETTLED_DEG and course.settled_s is not None and end <= SETTLED_DEG:
-        rest = f" to within {SETTLED_DEG:g}° in {seconds(course.settled_s - from_s)}"
-        return "comes in from ", degrees(peak), rest
+        rest = {"bound": f"{SETTLED_DEG:g}°", "time": seconds(course.settled_s - from_s)}
+        return "finding.comes_in", degrees(peak), rest
     if start < 0.2 * peak and end > 0.95 * peak:
-        return "is ", degrees(end), f" out after {seconds(course.end_s - from_s)}"
-    return "is up to ", degrees(peak), " out"
+        return "finding.out_after", degrees(end), {"time": seconds(course.end_s - from_s)}
+    return "finding.out_up_to", degrees(peak), {}
 
 
-def side(error_deg: float) -> str:
+def side(error_deg: float, words: Words = WORDS) -> str:
     """An error `error_deg` [deg, high positive] in words: "22° low", "0.3° high", "right"."""
     if not math.isfinite(error_deg):
-        return "without meaning"
+        return words.say("finding.meaningless")
     if abs(error_deg) < 0.05:
-        return "right"
-    return f"{degrees(abs(error_deg))} {'high' if error_deg > 0 else 'low'}"
+        return words.say("finding.right")
+    return words.say("finding.high" if error_deg > 0 else "finding.low", amount=degrees(abs(error_deg)))
 
 
 def instant_finding(readings: list[Reading], time_s: float, words: Words) -> str:
@@ -126,10 +127,10 @@ def instant_finding(readings: list[Reading], time_s: float, words: Words) -> str
     parts: list[str] = []
     said = ""
     for read in sorted(readings, key=lambda r: (r.instrument == "slaved", -abs(r.error_deg))):
-        state = side(read.error_deg) if read.valid else "without a valid reading"
-        verb = (
-            "is " if state in ("right", "without a valid reading") else "" if parts and said == "reads " else "reads "
-        )
-        parts.append(f"the {words.name(read.instrument)} {verb}{state}")
-        said = verb or said
-    return f"At {seconds(time_s)} {', '.join(parts)}"
+        state = side(read.error_deg, words) if read.valid else words.say("finding.no_reading")
+        verb = "is" if state in (words.say("finding.right"), words.say("finding.no_reading")) else "reads"
+        again = verb == "reads" and said == "reads"
+        key = "finding.reads_again" if again else f"finding.{verb}"
+        parts.append(words.say(key, name=words.term(read.instrument), state=state))
+        said = verb
+    return words.say("finding.at", time=seconds(time_s), said=", ".join(parts))

@@ -127,7 +127,7 @@ def loop_finding(now: LoopState, words: Words) -> str:
         agree = abs(now.difference_deg) < RESTING
         return f"{when} the loop is at rest: {f'card and {words.detector} agree' if agree else apart}"
     towards = "up" if now.correction > 0 else "down"
-    fault = f", with {now.faults[0]}," if now.faults else ""
+    fault = f" ({now.faults[0]})" if now.faults else ""
     larger = abs(now.detector.error_deg) >= abs(now.slaved.error_deg)
     who, error = (words.detector, now.detector.error_deg) if larger else (words.slaved, now.slaved.error_deg)
     out = "is right" if side(error) == "right" else f"reads {side(error)}"

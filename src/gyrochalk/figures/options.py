@@ -21,6 +21,8 @@ NAMED_INSTANTS = ("start", "worst", "end")
 MOST_INSTANTS = 12
 WIDTHS_PX: Mapping[Size, float] = {"small": 480.0, "medium": 720.0, "large": 960.0}
 LEAST_WIDTH_PX = 480.0
+WIDE_PX: Mapping[str, float] = {"path": 720.0, "earth": 720.0, "polar": 720.0, "strip of faces": 760.0}
+"""Kinds with several views side by side keep this width when the letters grow, so that they stay wide, not tall."""
 
 OPTIONS: dict[str, str] = {
     "show": "instruments, parted by commas (actual, card, gyro, slaved, detector), or a kind of picture",
@@ -34,6 +36,7 @@ OPTIONS: dict[str, str] = {
     "of": "what a strip is made of: faces, ribbon, path or earth",
     "stills": f"how many stills a strip has, 2 to {MOST_INSTANTS}",
     "against": "the run to compare with, for example orbit.textbook",
+    "slider": "a swept value of the demonstration that the reader moves, for example loop.slow_rate",
     "size": "small, medium or large",
     "scale": "of the ribbon: auto, 5 or 45 degrees each way",
     "labels": "on or off: the words for events",
@@ -50,7 +53,8 @@ class FigureOptions:
     `kind` which picture; `form` errors or headings; `show` instruments by name (empty: those the run
     has); `channels` further channels of the run; `from_s`, `to_s` the stretch of the flight [s] (None: all of it);
     `at` instants as [s] or as words ("start", "worst", "end", an event); `instants` how many a strip has; `of`
-    what a strip is made of; `against` the address of the run to compare with, which the caller flies (see `compare`).
+    what a strip is made of; `against` the address of the run to compare with, which the caller flies (see `compare`);
+    `slider` the swept value a reader may move, whose runs the caller flies.
     """
 
     kind: Kind = "traces"
@@ -63,6 +67,7 @@ class FigureOptions:
     instants: int | None = None
     of: StillKind = "faces"
     against: str | None = None
+    slider: str | None = None
     size: Size = "medium"
     scale: Scale = "auto"
     labels: bool = True
@@ -93,7 +98,11 @@ class FigureOptions:
 
     def width_px(self, theme: Theme) -> float:
         """How wide the picture is [px]; large letters need a picture of some width."""
-        return max(WIDTHS_PX[self.size], LEAST_WIDTH_PX * theme.text_scale)
+        kind: str = self.kind
+        if kind == "strip":
+            kind = "strip of faces" if self.of == "faces" else self.of
+        least = WIDE_PX.get(kind, LEAST_WIDTH_PX) if theme.text_scale > 1.0 else LEAST_WIDTH_PX
+        return max(WIDTHS_PX[self.size], least * theme.text_scale)
 
 
 def _read(name: str, text: str) -> dict[str, object]:
@@ -225,6 +234,7 @@ _READERS: dict[str, Callable[[str, str], dict[str, object]]] = {
     "stills": _instants,
     "of": _choice("of", *get_args(StillKind)),
     "against": _against,
+    "slider": lambda name, text: {"slider": _listed(name, text)[0]},
     "size": _choice("size", "small", "medium", "large"),
     "scale": _choice("scale", "auto", "5", "45"),
     "labels": _labels,

@@ -14,7 +14,7 @@ from gyrochalk.figures.theme import LABEL_PX, SMALL_PX, Letter
 from gyrochalk.figures.thinning import drop_straight, keep_extremes, pieces
 from gyrochalk.figures.ticks import decimal_step, decimals_of, degree_step, marks
 from gyrochalk.figures.timeaxis import TimeAxis
-from gyrochalk.figures.words import capital
+from gyrochalk.figures.words import WORDS, Words, capital
 from gyrochalk.units import UNITS, format_heading, format_number
 
 BUCKET_PX = 1.2
@@ -64,11 +64,13 @@ class Panel:
     heading: bool = False
     whole_circle: bool = False
     finer: bool = False
+    words: Words = WORDS
 
     def name(self) -> str:
         """What stands over the vertical axis: the quantity and its unit."""
         shown = UNITS[self.unit].shown
-        return capital(self.what) + (f" [{shown}]" if shown else "") + (", finer scale" if self.finer else "")
+        name = capital(self.what) + (f" [{shown}]" if shown else "")
+        return self.words.say("traces.finer", name=name) if self.finer else name
 
     def label_lines(self, canvas: Canvas, label_width: float) -> list[list[str]]:
         """The label of each line, broken to fit `label_width` [px]."""

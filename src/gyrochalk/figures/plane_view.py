@@ -49,6 +49,9 @@ def _names(
     letter: Letter,
 ) -> None:  # fmt: skip
     lines = [_spot(centre, end, k) for end in (tip, on_circle(centre, radius, -view.heading_deg)) for k in range(1, 8)]
+    half = radius * 0.07
+    nose = LabelBox("", centre[0] - half, centre[1] - radius - half * 2.2, centre[0] + half, centre[1] - radius)
+    lines.append(nose)
     spots = ((-view.heading_deg, "A", "north"), (-view.reading_deg, letter, f"{view.instrument} N"))
     for clockwise, key, text in spots if view.valid else spots[:1]:
         at = on_circle(centre, radius + 3, clockwise)
@@ -57,7 +60,15 @@ def _names(
         label_beside(canvas, at, out, text, SMALL_PX, css, frame, lines, f"name-{key}")
     size = f"{view.in_plane_ut:.1f} µT"
     out = (tip[0] - centre[0], tip[1] - centre[1])
-    label_beside(canvas, tip, out, size, SMALL_PX, "fill-acting halo", frame, lines, "pull-size")
+    own = [_spot(centre, on_circle(centre, radius, -view.reading_deg), k) for k in range(1, 8)] if view.valid else []
+    round_it = [on_circle(centre, radius, d) for d in range(0, 360, 3)]
+    rim = [LabelBox("", x - 2, y - 2, x + 2, y + 2) for x, y in round_it]
+    inside = (centre[0] + 0.6 * out[0], centre[1] + 0.6 * out[1])
+    clear = (*lines, *own, *rim)
+    aside = (-out[1], out[0])
+    for at, way, kept in ((tip, out, clear), (inside, aside, clear), (tip, out, lines), (inside, aside, lines)):
+        if label_beside(canvas, at, way, size, SMALL_PX, "fill-acting halo", frame, kept, "pull-size"):
+            break
 
 
 def _spot(start: Point, end: Point, k: int) -> LabelBox:

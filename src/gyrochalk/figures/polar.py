@@ -29,6 +29,8 @@ ZERO_PART = 0.58
 BESIDE_PX = 560.0
 """From this width (at text scale 1) the words stand beside the circle, below it they stand under it."""
 NEAREST_PX = 1.0
+RING_NAMES_DEG = (15, 345, 45, 315, 75, 285, 105, 255, 165, 195)
+"""Where the names of the rings may stand, the first the usual one."""
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
@@ -57,23 +59,21 @@ def draw_polar(run: Run, options: FigureOptions, theme: Theme, words: Words) -> 
     top = draw_title(canvas, title)
     small = canvas.scaled(SMALL_PX)
     beside = canvas.width_px / theme.text_scale >= BESIDE_PX
-    radius = canvas.width_px * (0.27 if beside else 0.38) - small * 0.5
+    radius = canvas.width_px * (0.24 if beside else 0.38) - small * 0.5
     centre_x = radius + small * 2.6 if beside else canvas.width_px / 2
     rose = Rose((centre_x, top + radius + small * 2.6), radius, full_scale(found))
     _draw_rose(canvas, rose)
     for trace in found.traces:
         _curve(canvas, rose, trace, found)
+    _name_rings(canvas, rose, found)
     _badges(canvas, rose, found)
     bottom = rose.centre[1] + radius + small * 2.2
     left = rose.centre[0] + radius + small * 4.0 if beside else 0.0
     listed = _list(canvas, found, left, top + small * 1.6 if beside else bottom, canvas.width_px - left)
     total = max(bottom, listed) + small * 0.4
-    names = joined([t.label for t in found.traces])
-    caption = (
-        f"Error round the compass: {names}, from {seconds(found.from_s)} to {seconds(found.to_s)}. Outside the heavy "
-        f"circle it reads high, inside low; the outer circle is +{_scale(rose.full_deg)}."
-    )
-    alt = round_alt(found, "Errors round the compass", title)
+    names, begin, end = joined([t.label for t in found.traces], words), seconds(found.from_s), seconds(found.to_s)
+    caption = words.say("round.caption_polar", names=names, begin=begin, end=end, full=_scale(rose.full_deg))
+    alt = round_alt(found, "round.alt_polar", title)
     return Figure(
         canvas.finish(total, alt), title, alt, caption, round_table(found), canvas.width_px, total,
         tuple(canvas.labels), theme,
@@ -102,9 +102,28 @@ def _draw_rose(canvas: Canvas, rose: Rose) -> None:
         canvas.circle(rose.centre, float(rose.distance(part * rose.full_deg)), "hair", "ring")
     canvas.circle(rose.centre, float(rose.distance(0.0)), "mark", "ring-zero")
     canvas.circle(rose.centre, 1.6, "quiet-solid")
-    for part in (-1.0, 0.0, 1.0):
-        text = "0" if part == 0 else f"{'+' if part > 0 else '−'}{_scale(rose.full_deg)}"
-        x, y = on_circle(rose.centre, float(rose.distance(part * rose.full_deg)), 15)
+
+
+def _name_rings(canvas: Canvas, rose: Rose, found: RoundRun) -> None:
+    """What three of the rings mean, over the curves, between the two spokes where the fewest of them pass."""
+    small = canvas.scaled(SMALL_PX)
+    rings = (-rose.full_deg, 0.0, rose.full_deg)
+
+    def crowd(bearing: int) -> float:
+        """How many points of the curves lie near the names there; those on the circle of no error count little."""
+        total = 0.0
+        for trace in found.traces:
+            x, y = rose.places(found.heading_deg, trace.values)
+            for ring in rings:
+                at = on_circle(rose.centre, float(rose.distance(ring)), bearing)
+                near = np.hypot(x - at[0], y - at[1]) < small * 1.6
+                total += float(near.sum()) * (1.0 if ring else 0.5)
+        return total
+
+    bearing = min(RING_NAMES_DEG, key=crowd)
+    for ring in rings:
+        text = "0" if ring == 0.0 else f"{'+' if ring > 0 else '−'}{_scale(rose.full_deg)}"
+        x, y = on_circle(rose.centre, float(rose.distance(ring)), bearing)
         canvas.text((x, y + small * 0.36), text, SMALL_PX, "quiet halo", "middle", part="ring-name")
 
 
@@ -168,9 +187,11 @@ def _list(canvas: Canvas, found: RoundRun, left: float, top: float, width: float
 def _extremes(found: RoundRun, trace: Trace) -> list[str]:
     low, high = found.lowest(trace), found.highest(trace)
     if low is None or high is None:
-        return ["nothing valid"]
-    told = [(high, "most"), (low, "least")]
-    return [f"{word} {_signed(e.value_deg)} at {format_heading(e.heading_deg, 'magnetic')}" for e, word in told]
+        return [found.words.say("round.nothing_valid")]
+    return [
+        found.words.say(key, value=_signed(e.value_deg), heading=format_heading(e.heading_deg, "magnetic"))
+        for e, key in ((high, "round.most"), (low, "round.least"))
+    ]
 
 
 def _signed(deg: float) -> str:

@@ -102,8 +102,8 @@ def _draw_single(
         for k, line in enumerate(lines):
             base = y + size * (0.34 + 1.05 * (k - (len(lines) - 1) / 2))
             canvas.text((0, base), line, LABEL_PX, f"fill-{INSTRUMENTS[read.instrument]}", part="lane-name")
-        _lane_values(canvas, run, read, right + 8, y, stacked=stacked)
-    return _scale_foot(canvas, scale, bottom)
+        _lane_values(canvas, run, read, right + 8, y, words, stacked=stacked)
+    return _scale_foot(canvas, scale, bottom, words)
 
 
 def _actual_head(canvas: Canvas, scale: Scale, top: float, actual: float, words: Words) -> float:
@@ -113,7 +113,7 @@ def _actual_head(canvas: Canvas, scale: Scale, top: float, actual: float, words:
     y = top + radius + size * 0.35
     canvas.line((scale.centre, y), (scale.centre, y + radius + 4), "fixed")
     canvas.badge((scale.centre, y), "A", radius)
-    text = f"{capital(words.actual)} {format_heading(actual, 'magnetic')}"
+    text = words.say("ribbon.actual", name=capital(words.actual), heading=format_heading(actual, "magnetic"))
     fits = scale.centre + radius + 7 + text_width(text, size, "figure-700") < canvas.width_px
     anchor: Anchor = "start" if fits else "end"
     x = scale.centre + (radius + 7 if fits else -radius - 7)
@@ -129,7 +129,7 @@ def _scale_lines(canvas: Canvas, scale: Scale, top: float, bottom: float) -> Non
     canvas.line((scale.centre, top), (scale.centre, bottom), "fixed", "fixed-line")
 
 
-def _scale_foot(canvas: Canvas, scale: Scale, bottom: float) -> float:
+def _scale_foot(canvas: Canvas, scale: Scale, bottom: float, words: Words) -> float:
     """The scale under the lanes with its numbers, and words for its two sides; returns the lowest edge [px]."""
     small = canvas.scaled(SMALL_PX)
     canvas.line((scale.x(-scale.full_deg), bottom), (scale.x(scale.full_deg), bottom), "axis")
@@ -142,13 +142,15 @@ def _scale_foot(canvas: Canvas, scale: Scale, bottom: float) -> float:
             text = "0" if error == 0 else f"{'+' if error > 0 else '−'}{abs(error):.0f}°"
             canvas.text((scale.x(error), y), text, SMALL_PX, "quiet num", "middle", part="scale-mark")
     y += small * 1.25
-    canvas.text((scale.x(-scale.full_deg), y), "reads low", SMALL_PX, "quiet")
-    if 2 * scale.half < text_width("reads low reads high", small) + 8:
+    low, high = words.say("ribbon.reads_low"), words.say("ribbon.reads_high")
+    canvas.text((scale.x(-scale.full_deg), y), low, SMALL_PX, "quiet")
+    if 2 * scale.half < text_width(f"{low} {high}", small) + 8:
         y += small * 1.2
-    canvas.text((scale.x(scale.full_deg), y), "reads high", SMALL_PX, "quiet", "end")
-    if 2 * scale.half < text_width("reads low scale ±45° reads high", small) + 12:
+    canvas.text((scale.x(scale.full_deg), y), high, SMALL_PX, "quiet", "end")
+    if 2 * scale.half < text_width(f"{low} {words.say('ribbon.scale', full='45')} {high}", small) + 12:
         y += small * 1.2
-    canvas.text((scale.centre, y), f"scale ±{scale.full_deg:.0f}°", SMALL_PX, "quiet", "middle", part="scale")
+    name = words.say("ribbon.scale", full=f"{scale.full_deg:.0f}")
+    canvas.text((scale.centre, y), name, SMALL_PX, "quiet", "middle", part="scale")
     return y + small * 0.5
 
 
@@ -175,12 +177,12 @@ def _values_width(canvas: Canvas) -> float:
     return _error_width(canvas) + text_width("000° gyro", canvas.scaled(LABEL_PX)) + 22
 
 
-def _lane_values(canvas: Canvas, run: Run, read: Reading, x: float, y: float, *, stacked: bool) -> None:
+def _lane_values(canvas: Canvas, run: Run, read: Reading, x: float, y: float, words: Words, *, stacked: bool) -> None:
     """Error and reading beside a lane, the reading beneath the error if they are `stacked`."""
     size = canvas.scaled(LABEL_PX)
     letter = INSTRUMENTS[read.instrument]
     if not read.valid:
-        canvas.text((x, y + size * 0.34), "no valid reading", LABEL_PX, "quiet")
+        _no_reading(canvas, x, y, words)
         return
     edge = x + _error_width(canvas)
     lift = size * 0.6 if stacked else 0.0
@@ -190,6 +192,15 @@ def _lane_values(canvas: Canvas, run: Run, read: Reading, x: float, y: float, *,
     shown = format_heading(read.heading_deg, run[f"{read.instrument}.heading"].north)
     beside = (x, y + size * 1.1) if stacked else (edge + 8, y + size * 0.42)
     canvas.text(beside, shown, LABEL_PX, "quiet num", part=f"value-{letter}")
+
+
+def _no_reading(canvas: Canvas, x: float, y: float, words: Words) -> None:
+    """Say, in as many lines as it needs, that there is nothing to read."""
+    size = canvas.scaled(LABEL_PX)
+    lines = wrap_text(words.say("reading.none"), canvas.width_px - x, size)
+    for i, line in enumerate(lines):
+        base = y + size * (0.34 + 1.05 * (i - (len(lines) - 1) / 2))
+        canvas.text((x, base), line, LABEL_PX, "quiet")
 
 
 def _draw_strip(
@@ -225,7 +236,7 @@ def _draw_strip(
             canvas.text(
                 (edge, middle + small * 0.34), text, SMALL_PX, f"fill-{letter} num", "end", part=f"error-{letter}"
             )
-    return _scale_foot(canvas, scale, bottom)
+    return _scale_foot(canvas, scale, bottom, words)
 
 
 def _strip_head(
@@ -236,7 +247,7 @@ def _strip_head(
     names = [wrap_text(words.name(r.instrument), column - 6, small) for r in readings]
     rows = max(2, *(len(lines) for lines in names))
     base = top + small * (2.3 + 1.1 * rows)
-    canvas.text((0, base), "time", SMALL_PX, "quiet")
+    canvas.text((0, base), words.say("reading.time"), SMALL_PX, "quiet")
     for i, line in enumerate(reversed(wrap_text(words.actual, left * 0.6, small))):
         canvas.text((left - 10, base - small * 1.1 * i), line, SMALL_PX, "quiet", "end")
     for k, (read, lines) in enumerate(zip(readings, names, strict=True)):
@@ -250,7 +261,8 @@ def _strip_head(
 
 def _table(run: Run, times: list[float], rows: list[list[Reading]], words: Words) -> DataTable:
     names = [words.name(r.instrument) for r in rows[0]]
-    header = ("time", words.actual, *(f"{name} {what}" for name in names for what in ("heading", "error")))
+    columns = [words.say(f"ribbon.column_{what}", name=name) for name in names for what in ("heading", "error")]
+    header = (words.say("reading.time"), words.actual, *columns)
     return DataTable(header, tuple(_row(run, t, row) for t, row in zip(times, rows, strict=True)))
 
 
@@ -263,17 +275,23 @@ def _row(run: Run, time_s: float, readings: list[Reading]) -> tuple[str, ...]:
 
 
 def _alt(run: Run, title: str, full: float, times: list[float], rows: list[list[Reading]], words: Words) -> str:
-    parts = [f"Ribbon of errors about the actual heading, scale ±{full:.0f}°. {title}."]
+    parts = [words.say("ribbon.alt", full=f"{full:.0f}", title=title)]
     for time_s, readings in zip(times, rows, strict=True):
         heading = format_heading(value_at(run, "actual.heading", time_s), "magnetic")
-        marks = [
-            f"{words.name(r.instrument)} {_signed(r.error_deg) if r.valid else 'no valid reading'}" for r in readings
-        ]
-        parts.append(f"At {seconds(time_s)}, {words.actual} {heading}: {joined(marks)}.")
+        said = [_signed(r.error_deg) if r.valid else words.say("reading.none") for r in readings]
+        marks = joined(
+            [
+                words.say("ribbon.alt_mark", name=words.name(r.instrument), error=text)
+                for r, text in zip(readings, said, strict=True)
+            ],
+            words,
+        )
+        parts.append(words.say("ribbon.alt_at", time=seconds(time_s), name=words.actual, heading=heading, marks=marks))
     return " ".join(parts)
 
 
 def _caption(full: float, times: list[float], shown: tuple[str, ...], words: Words) -> str:
-    names = joined([words.name(name) for name in shown])
-    when = f"at {seconds(times[0])}" if len(times) == 1 else f"at {len(times)} instants"
-    return f"How far {names} stand from the actual heading {when}; scale ±{full:.0f}°."
+    names = joined([words.name(name) for name in shown], words)
+    if len(times) == 1:
+        return words.say("ribbon.caption_instant", names=names, time=seconds(times[0]), full=f"{full:.0f}")
+    return words.say("ribbon.caption_instants", names=names, count=len(times), full=f"{full:.0f}")

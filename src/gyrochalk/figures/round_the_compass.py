@@ -7,12 +7,12 @@ import dataclasses
 import numpy as np
 
 from gyrochalk.errors import MaterialError, Problem
-from gyrochalk.figures.finding import degrees, seconds
+from gyrochalk.figures.finding import degrees, seconds, side
 from gyrochalk.figures.options import FigureOptions
 from gyrochalk.figures.panel import Trace
 from gyrochalk.figures.picture import DataTable
 from gyrochalk.figures.readings import Floats, column, instruments_of, usable, window
-from gyrochalk.figures.words import INSTRUMENTS, Words, capital
+from gyrochalk.figures.words import INSTRUMENTS, WORDS, Words, capital
 from gyrochalk.systems.run import Run
 from gyrochalk.units import format_heading, format_quantity
 
@@ -39,6 +39,7 @@ class RoundRun:
     heading_deg: Floats
     unwrapped_deg: Floats
     traces: tuple[Trace, ...]
+    words: Words = WORDS
 
     def lowest(self, trace: Trace) -> Extreme | None:
         """The least value of a trace, None if it has none."""
@@ -65,9 +66,9 @@ def round_run(run: Run, options: FigureOptions, words: Words) -> RoundRun:
     inside = (run.time_s >= from_s - 1e-9) & (run.time_s <= to_s + 1e-9)
     heading = run["actual.heading"].values[inside]
     traces = [_error(run, name, inside, words) for name in _instruments(run, options)]
-    traces += [_channel(run, name, inside) for name in options.channels]
+    traces += [_channel(run, name, inside, words) for name in options.channels]
     unwrapped = np.degrees(np.unwrap(np.radians(heading)))
-    return RoundRun(from_s, to_s, run.time_s[inside], heading, unwrapped, tuple(traces))
+    return RoundRun(from_s, to_s, run.time_s[inside], heading, unwrapped, tuple(traces), words)
 
 
 def _instruments(run: Run, options: FigureOptions) -> tuple[str, ...]:
@@ -85,19 +86,20 @@ def _stretch(run: Run, options: FigureOptions) -> tuple[float, float]:
 
 
 def _error(run: Run, name: str, inside: np.ndarray, words: Words) -> Trace:
-    label = words.name(name)
+    label = words.term(name)
     values = usable(run[f"{name}.error"])[inside]
-    return Trace(f"{name}.error", label, f"error of the {label}", INSTRUMENTS[name], values)
+    return Trace(f"{name}.error", label, words.say("traces.error_of", name=label), INSTRUMENTS[name], values)
 
 
-def _channel(run: Run, name: str, inside: np.ndarray) -> Trace:
+def _channel(run: Run, name: str, inside: np.ndarray, words: Words) -> Trace:
     col = column(run, name)
     if col.unit != "deg" or col.north is not None:
         what = f"{name} cannot be drawn against heading"
         allowed = "errors, differences and tilts in degrees can"
         raise MaterialError(Problem("figure-value", what, allowed, "choose for example slaved.difference"))
     letter = INSTRUMENTS.get(name.split(".", maxsplit=1)[0], "A")
-    return Trace(name, col.description, col.description, letter, usable(col)[inside])
+    label = words.channel(col)
+    return Trace(name, label, label, letter, usable(col)[inside])
 
 
 def round_finding(found: RoundRun, words: Words) -> str:
@@ -106,32 +108,37 @@ def round_finding(found: RoundRun, words: Words) -> str:
     told = [t for t in order if t.largest >= SETTLED_DEG] or order
     if len(told) > MOST_CLAUSES:
         told = [*told[: MOST_CLAUSES - 1], told[-1]]
-    return capital("; ".join(_clause(found, trace, words) for trace in told))
+    return capital(words.say("list.then").join(_clause(found, trace, words) for trace in told))
 
 
 def _clause(found: RoundRun, trace: Trace, words: Words) -> str:
     low, high = found.lowest(trace), found.highest(trace)
     if low is None or high is None:
-        return f"{trace.label}: nothing valid"
+        return words.say("traces.nothing_valid", name=trace.label)
     if not trace.name.endswith(".error"):
-        return f"{trace.label} from {_at(low, degrees(low.value_deg))} to {_at(high, degrees(high.value_deg))}"
+        least, most = (_at(e, degrees(e.value_deg), words) for e in (low, high))
+        return words.say("round.channel", name=trace.label, low=least, high=most)
     if trace.largest < SETTLED_DEG:
-        return f"the {trace.label} is right all the way round"
+        return words.say("round.right", name=trace.label)
     sides = [
-        f"{degrees(abs(e.value_deg))} {word} at {format_heading(e.heading_deg)}"
-        for e, word in ((low, "low"), (high, "high"))
-        if (e.value_deg < 0) == (word == "low") and abs(e.value_deg) >= SETTLED_DEG
+        _at(e, side(e.value_deg, words), words)
+        for e, below in ((low, True), (high, False))
+        if (e.value_deg < 0) == below and abs(e.value_deg) >= SETTLED_DEG
     ]
-    return f"the {trace.label} reads up to {' and '.join(sides)}"
+    if len(sides) == 1:
+        return words.say("round.one_side", name=trace.label, side=sides[0])
+    return words.say("round.two_sides", name=trace.label, low=sides[0], high=sides[1])
 
 
-def _at(extreme: Extreme, value: str) -> str:
-    return f"{value} at {format_heading(extreme.heading_deg)}"
+def _at(extreme: Extreme, value: str, words: Words) -> str:
+    return words.say("round.value_at", value=value, heading=format_heading(extreme.heading_deg))
 
 
 def round_table(found: RoundRun) -> DataTable:
     """Least and greatest value of each trace with heading and time."""
-    header = ("", "least", "at heading", "at", "most", "at heading", "at")
+    least, most, at = (found.words.say(f"traces.{key}") for key in ("least", "most", "at"))
+    heading = found.words.say("round.at_heading")
+    header = ("", least, heading, at, most, heading, at)
     return DataTable(header, tuple(_row(found, trace) for trace in found.traces))
 
 
@@ -148,12 +155,14 @@ def _row(found: RoundRun, trace: Trace) -> tuple[str, ...]:
 
 
 def round_alt(found: RoundRun, what: str, title: str) -> str:
-    """The picture in words."""
-    parts = [f"{what} from {seconds(found.from_s)} to {seconds(found.to_s)}. {title}."]
+    """The picture in words; `what` is the key of its first sentence."""
+    say = found.words.say
+    parts = [say(what, begin=seconds(found.from_s), end=seconds(found.to_s), title=title)]
     for trace in found.traces:
         row = _row(found, trace)
         if row[1] == "–":
-            parts.append(f"{row[0]}: never valid.")
+            parts.append(say("traces.alt_never", name=row[0]))
         else:
-            parts.append(f"{row[0]}: least {row[1]} on {row[2]}, most {row[4]} on {row[5]}.")
+            low, high = {"low": row[1], "low_heading": row[2]}, {"high": row[4], "high_heading": row[5]}
+            parts.append(say("round.alt_trace", name=row[0], **low, **high))
     return " ".join(parts)

@@ -65,9 +65,14 @@ _SIDE = "M-96 -6L-92 -34L-78 -34L-62 -12L10 -14Q22 -28 44 -24L62 -11Q92 -9 98 0Q
 def draw_section(
     canvas: Canvas, left: float, top: float, width: float, section: Section, letter: Letter, total_ut: float
 ) -> float:
-    """Draw a section `width` px wide, the whole field `total_ut` half as long; returns its lowest edge [px]."""
-    height = width * ASPECT
-    centre = (left + width / 2, top + height * 0.34)
+    """Draw a section `width` px wide, the whole field `total_ut` half as long; returns its lowest edge [px].
+
+    A field that points up (southern dip) is given room above the aircraft.
+    """
+    px_per_ut = width * 0.5 / total_ut
+    head = max(width * ASPECT * 0.34, 14.0 * canvas.theme.text_scale - section.down_ut * px_per_ut)
+    height = head + width * ASPECT * 0.66
+    centre = (left + width / 2, top + head)
     frame = (left, top, left + width, top + height)
     reach = width * 0.47
     canvas.line((centre[0] - reach, centre[1]), (centre[0] + reach, centre[1]), "hair-mark", "level")
@@ -75,7 +80,7 @@ def draw_section(
     _craft(canvas, centre, width * 0.36, section)
     _plane(canvas, centre, reach, section, letter)
     gravity = _gravity(canvas, centre, width * 0.3, section)
-    tip, foot = _field(canvas, centre, width * 0.5 / total_ut, section)
+    tip, foot = _field(canvas, centre, px_per_ut, section)
     canvas.circle(centre, 2.6 * canvas.theme.line_scale, "solid")
     _names(canvas, frame, centre, section, letter, (tip, foot, gravity))
     return top + height
@@ -123,10 +128,14 @@ def _names(
     drawn = [*_along(centre, tip), *_along(centre, gravity), *_along(centre, foot)]
     ahead = foot[0] - centre[0]
     if abs(ahead) > 4:
-        label_beside(
-            canvas, foot, (ahead, -abs(ahead) * 0.4), f"{abs(section.along_plane_ut):.1f} µT", SMALL_PX,
-            "fill-acting halo", frame, drawn, f"pull-{section.name}",
-        )  # fmt: skip
+        angle, reach = math.radians(section.plane_deg), (frame[2] - frame[0]) * 0.47
+        cut = (reach * math.cos(angle), reach * math.sin(angle))
+        plane = _along((centre[0] - cut[0], centre[1] - cut[1]), (centre[0] + cut[0], centre[1] + cut[1]), 40)
+        clear = [*drawn, *plane, *_along(tip, foot, 12)]
+        text, css, name = f"{abs(section.along_plane_ut):.1f} µT", "fill-acting halo", f"pull-{section.name}"
+        for kept in (clear, drawn):
+            if label_beside(canvas, foot, (ahead, -abs(ahead) * 0.4), text, SMALL_PX, css, frame, kept, name):
+                break
     label_beside(canvas, tip, (tip[0] - centre[0] + 12, 10), "field", SMALL_PX, "ink halo", frame, drawn, "name-field")
     aside = gravity[0] - centre[0]
     side = (-1.0 if aside <= 0 else 1.0, 0.4)

@@ -70,10 +70,10 @@ def _scale_dash(dash: str, scale: float) -> str:
 
 
 @functools.cache
-def stylesheet(scope: str = ".picture") -> str:
+def stylesheet(scope: str = ".picture", line_scale: float = 1.0) -> str:
     """Rules for every class of a picture inside `scope`, colours as custom properties `--g-…` the page defines."""
     lines = []
-    for name, declared in _rules(1.0).items():
+    for name, declared in _rules(line_scale).items():
         body = ";".join(f"{key}:{_variable(value)}" for key, value in declared.items())
         lines.append(f"{scope} .{name}{{{body}}}")
     return "\n".join(lines)

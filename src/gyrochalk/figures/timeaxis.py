@@ -14,6 +14,7 @@ from gyrochalk.figures.readings import Floats
 from gyrochalk.figures.svg import Canvas, number
 from gyrochalk.figures.theme import LABEL_PX, SMALL_PX
 from gyrochalk.figures.ticks import Clock, decimals_of, marks
+from gyrochalk.figures.words import WORDS, Words
 from gyrochalk.systems.run import Event, Run, Span
 from gyrochalk.units import format_number
 
@@ -32,7 +33,6 @@ SPAN_EDGES = {
 """Events that a shaded stretch of the given kind already shows."""
 MOST_ROWS = 3
 MOST_SPAN_ROWS = 2
-UNIT_WORDS = "{} from the start"
 WIDEST_LABELS = 0.24
 """Line-end labels take at most this part of the width, then they are broken into lines."""
 
@@ -49,10 +49,18 @@ class TimeAxis:
     spans: list[Span]
     words_shown: bool = True
     label_width: float = 0.0
+    words: Words = WORDS
 
     @classmethod
     def fitting(
-        cls, canvas: Canvas, run: Run, options: FigureOptions, from_s: float, to_s: float, labels: list[str]
+        cls,
+        canvas: Canvas,
+        run: Run,
+        options: FigureOptions,
+        from_s: float,
+        to_s: float,
+        labels: list[str],
+        words: Words = WORDS,
     ) -> TimeAxis:
         """The axis from `from_s` to `to_s` [s], with room for marks on the left and line-end `labels` on the right."""
         spans = [s for s in run.spans if s.start_s < to_s and s.end_s > from_s]
@@ -67,9 +75,9 @@ class TimeAxis:
         lines = [line for label in labels for line in wrap_text(label, most, size)]
         label_width = max(text_width(line, size) for line in lines) + 0.5
         small = canvas.scaled(SMALL_PX)
-        unit_width = small * 2.2 + text_width(UNIT_WORDS.format("min"), small)
+        unit_width = small * 2.2 + text_width(words.say("timeaxis.unit", unit="min"), small)
         left, right = small * 3.4, canvas.width_px - max(17 + 1.24 * size + label_width, unit_width)
-        return cls(from_s, to_s, left, right, events, spans, options.labels, label_width)
+        return cls(from_s, to_s, left, right, events, spans, options.labels, label_width, words)
 
     def x(self, time_s: Floats | float) -> Floats:
         """Where `time_s` [s] stands [px]."""
@@ -100,6 +108,10 @@ class TimeAxis:
             if row is not None:
                 taken[row] = self._name_span(canvas, span, top - size * (0.5 + 1.45 * row), taken[row])
 
+    def names_meet(self, name_end: float) -> bool:
+        """Whether a panel's name that ends at `name_end` [px] stands over a shaded stretch."""
+        return any(self._reach(span)[0] < name_end for span in self.spans)
+
     def _reach(self, span: Span) -> tuple[float, float]:
         left, right = (float(self.x(min(max(t, self.from_s), self.to_s))) for t in (span.start_s, span.end_s))
         return left, right
@@ -110,10 +122,11 @@ class TimeAxis:
         if self.span_rows > 1:
             canvas.line((left + 1, y + 3.5), (max(right - 1, left + 1), y + 3.5), "leader", "span-bar")
         start = max(left + 4, taken + 10)
-        end = start + text_width(span.text, canvas.scaled(SMALL_PX))
+        name = self.words.happening(span)
+        end = start + text_width(name, canvas.scaled(SMALL_PX))
         if not self.words_shown or end > self.right or start >= right:
             return taken
-        canvas.text((start, y), span.text, SMALL_PX, "quiet", part="span-name")
+        canvas.text((start, y), name, SMALL_PX, "quiet", part="span-name")
         return end
 
     def draw(self, canvas: Canvas, top: float, bottom: float) -> float:
@@ -131,7 +144,8 @@ class TimeAxis:
             canvas.text(
                 (x, y), format_number(mark / clock.seconds, decimals), SMALL_PX, "quiet num", "middle", part="x-mark"
             )
-        canvas.text((self.right + size * 2.2, y), UNIT_WORDS.format(clock.unit), SMALL_PX, "quiet", part="x-name")
+        unit = self.words.say("timeaxis.unit", unit=clock.unit)
+        canvas.text((self.right + size * 2.2, y), unit, SMALL_PX, "quiet", part="x-name")
         return self._draw_events(canvas, top, bottom, y)
 
     def _draw_events(self, canvas: Canvas, top: float, bottom: float, y: float) -> float:
@@ -148,23 +162,26 @@ class TimeAxis:
                 continue
             base = y + size * (1.75 + 1.3 * row)
             canvas.path(f"M{number(x)} {number(top)}L{number(x)} {number(bottom)}", "event", "event-mark")
-            canvas.text((left, base), event.text, SMALL_PX, "ink", part="event")
+            canvas.text((left, base), self.words.happening(event), SMALL_PX, "ink", part="event")
             canvas.polygon([(x, y + size * 0.35), (x - 3, y + size * 0.65), (x + 3, y + size * 0.65)], "solid")
         return y + size * (1.1 + 1.3 * used)
 
     def _spot(self, canvas: Canvas, event: Event, size: float) -> tuple[float, float]:
         """Left and right edge of an event's words, centred under it but within the picture."""
-        width = text_width(event.text, size)
+        width = text_width(self.words.happening(event), size)
         left = float(self.x(event.time_s)) - width / 2
         left = min(max(left, 0.0), canvas.width_px - width)
         return left, left + width
 
     def sentences(self) -> list[str]:
         """What happened, for those who do not see the picture."""
-        said = [
-            f"{seconds(max(s.start_s, self.from_s))} to {seconds(min(s.end_s, self.to_s))}: {s.text}."
-            for s in self.spans[:6]
+        said = []
+        for s in self.spans[:6]:
+            begin, end = seconds(max(s.start_s, self.from_s)), seconds(min(s.end_s, self.to_s))
+            said.append(self.words.say("timeaxis.span", begin=begin, end=end, text=self.words.happening(s)))
+        said += [
+            self.words.say("timeaxis.event", time=seconds(e.time_s), text=self.words.happening(e))
+            for e in self.events[:8]
         ]
-        said += [f"At {seconds(e.time_s)}: {e.text}." for e in self.events[:8]]
         left_out = len(self.spans[6:]) + len(self.events[8:])
-        return said + ([f"And {left_out} more."] if left_out else [])
+        return said + ([self.words.say("timeaxis.more", count=left_out)] if left_out else [])

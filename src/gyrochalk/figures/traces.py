@@ -35,7 +35,7 @@ def draw_traces(run: Run, options: FigureOptions, theme: Theme, words: Words) ->
     panels = _panels(run, options, shown, from_s, to_s, words)
     canvas = Canvas(options.width_px(theme), theme)
     title = options.title or _finding(run, options, shown, from_s, to_s, words)
-    axis = TimeAxis.fitting(canvas, run, options, from_s, to_s, [t.label for p in panels for t in p.traces])
+    axis = TimeAxis.fitting(canvas, run, options, from_s, to_s, [t.label for p in panels for t in p.traces], words)
     top = draw_title(canvas, title) + canvas.scaled(SMALL_PX) * (0.15 + 1.45 * axis.span_rows)
     height = panel_height(canvas, panels, axis.label_width)
     tops = [top + i * (height + canvas.scaled(LABEL_PX) * 1.9) for i in range(len(panels))]
@@ -45,9 +45,9 @@ def draw_traces(run: Run, options: FigureOptions, theme: Theme, words: Words) ->
     for panel, panel_top in zip(panels, tops, strict=True):
         panel.draw(canvas, axis, panel_top, height)
     total = axis.draw(canvas, tops[0], bottom)
-    table = _table(panels, from_s, to_s)
-    alt = _alt(title, panels, axis, from_s, to_s)
-    caption = _caption(panels, options, from_s, to_s)
+    table = _table(panels, from_s, to_s, words)
+    alt = _alt(title, panels, axis, from_s, to_s, words)
+    caption = _caption(panels, options, from_s, to_s, words)
     return Figure(
         canvas.finish(total, alt), title, alt, caption, table, canvas.width_px, total, tuple(canvas.labels), theme
     )
@@ -73,16 +73,19 @@ def _panels(
     elif shown:
         traces = [_error_trace(run, name, inside, words) for name in shown if name != "actual"]
         groups = by_size(traces)
-        panels += [Panel("error", "deg", time_s, g, 180.0, zero=True, finer=i > 0) for i, g in enumerate(groups)]
+        what = words.say("traces.error")
+        panels += [
+            Panel(what, "deg", time_s, g, 180.0, zero=True, finer=i > 0, words=words) for i, g in enumerate(groups)
+        ]
     by_unit: dict[tuple[str, str], list[Trace]] = {}
     for name in options.channels:
         col = column(run, name)
         key = (col.unit, col.north or ("error" if name.endswith(".error") else name))
-        by_unit.setdefault(key, []).append(_channel_trace(col, inside))
+        by_unit.setdefault(key, []).append(_channel_trace(col, inside, words))
     for (unit, _), traces in by_unit.items():
         jump = 180.0 if unit == "deg" else None
         heading = run[traces[0].name].north is not None
-        panel = Panel(traces[0].title, unit, time_s, traces, jump, zero=False, heading=heading)
+        panel = Panel(traces[0].title, unit, time_s, traces, jump, zero=False, heading=heading, words=words)
         if heading and np.ptp([v for t in traces for v in t.values[np.isfinite(t.values)]] or [0.0]) > 180.0:
             panel.whole_circle = True
         panels.append(panel)
@@ -91,14 +94,15 @@ def _panels(
 
 def _error_trace(run: Run, name: str, inside: Mask, words: Words) -> Trace:
     col = run[f"{name}.error"]
-    label = words.name(name)
-    return Trace(col.name, label, f"error of the {label}", INSTRUMENTS[name], usable(col)[inside])
+    label = words.term(name)
+    return Trace(col.name, label, words.say("traces.error_of", name=label), INSTRUMENTS[name], usable(col)[inside])
 
 
-def _channel_trace(col: Column, inside: Mask) -> Trace:
+def _channel_trace(col: Column, inside: Mask, words: Words) -> Trace:
     owner = col.name.split(".")[0]
     letter = INSTRUMENTS.get(owner, "A")
-    return Trace(col.name, col.description, col.description, letter, usable(col)[inside])
+    name = words.channel(col)
+    return Trace(col.name, name, name, letter, usable(col)[inside])
 
 
 def _heading_panel(run: Run, shown: tuple[str, ...], inside: Mask, words: Words) -> Panel:
@@ -114,11 +118,13 @@ def _heading_panel(run: Run, shown: tuple[str, ...], inside: Mask, words: Words)
     wraps = high - low > UNWRAPPED_DEG
     if wraps:
         traces = [dataclasses.replace(t, values=np.mod(t.values, 360.0)) for t in traces]
-    return Panel("heading", "deg", run.time_s[inside], traces, 180.0, zero=False, heading=True, whole_circle=wraps)
+    what = words.say("traces.heading")
+    time_s = run.time_s[inside]
+    return Panel(what, "deg", time_s, traces, 180.0, zero=False, heading=True, whole_circle=wraps, words=words)
 
 
 def _heading_title(name: str, words: Words) -> str:
-    return words.actual if name == "actual" else f"heading of the {words.name(name)}"
+    return words.actual if name == "actual" else words.say("traces.heading_of", name=words.term(name))
 
 
 def by_size(traces: list[Trace]) -> list[list[Trace]]:
@@ -138,24 +144,28 @@ def _finding(run: Run, options: FigureOptions, shown: tuple[str, ...], from_s: f
         return error_finding(run, shown, from_s, to_s, words)
     names = [f"{n}.heading" for n in shown] + list(options.channels)
     inside = (run.time_s >= from_s) & (run.time_s <= to_s)
-    parts = [_range_of(column(run, name), usable(column(run, name))[inside]) for name in names]
-    return capital("; ".join(parts))
+    parts = [_range_of(column(run, name), usable(column(run, name))[inside], words) for name in names]
+    return capital(words.say("list.then").join(parts))
 
 
-def _range_of(col: Column, values: Floats) -> str:
+def _range_of(col: Column, values: Floats, words: Words) -> str:
     good = values[np.isfinite(values)]
     if good.size == 0:
-        return f"{col.description}: nothing valid"
+        return words.say("traces.nothing_valid", name=words.channel(col))
     low, high = (_shown_value(v, col.unit, col.north is not None) for v in (float(good.min()), float(good.max())))
-    return f"{col.description} {low} throughout" if low == high else f"{col.description} from {low} to {high}"
+    if low == high:
+        return words.say("traces.throughout", name=words.channel(col), value=low)
+    return words.say("traces.ranges", name=words.channel(col), low=low, high=high)
 
 
 def _shown_value(value: float, unit: str, heading: bool) -> str:
     return format_heading(value) if heading else format_quantity(value, unit, 1)
 
 
-def _table(panels: list[Panel], from_s: float, to_s: float) -> DataTable:
-    header = ("", f"at {seconds(from_s)}", "least", "at", "most", "at", f"at {seconds(to_s)}")
+def _table(panels: list[Panel], from_s: float, to_s: float, words: Words) -> DataTable:
+    begin, end = (words.say("traces.at_time", time=seconds(t)) for t in (from_s, to_s))
+    least, most, at = (words.say(f"traces.{key}") for key in ("least", "most", "at"))
+    header = ("", begin, least, at, most, at, end)
     return DataTable(header, tuple(_row(t, p) for p in panels for t in p.traces))
 
 
@@ -183,22 +193,37 @@ def _row(trace: Trace, panel: Panel) -> tuple[str, ...]:
     )
 
 
-def _alt(title: str, panels: list[Panel], axis: TimeAxis, from_s: float, to_s: float) -> str:
-    parts = [f"Traces over time from {seconds(from_s)} to {seconds(to_s)}. {title}."]
-    for panel in panels:
-        for trace in panel.traces:
-            row = _row(trace, panel)
-            between = "" if row[2] == "–" else f"least {row[2]} at {row[3]}, most {row[4]} at {row[5]}, "
-            said = "never valid" if row[1] == "–" else f"{row[1]} at first, {between}{row[6]} at the end"
-            parts.append(f"{capital(trace.title)}: {said}.")
+def _alt(title: str, panels: list[Panel], axis: TimeAxis, from_s: float, to_s: float, words: Words) -> str:
+    parts = [words.say("traces.alt", begin=seconds(from_s), end=seconds(to_s), title=title)]
+    parts += [_trace_said(trace, panel, words) for panel in panels for trace in panel.traces]
     events = axis.sentences()
     return " ".join(parts + events)
 
 
-def _caption(panels: list[Panel], options: FigureOptions, from_s: float, to_s: float) -> str:
-    names = joined(list(dict.fromkeys(t.label for p in panels for t in p.traces)))
-    what = {"errors": "Error (indicated minus actual heading)", "headings": "Heading"}[options.form]
+def _trace_said(trace: Trace, panel: Panel, words: Words) -> str:
+    """One trace in words: where it begins and ends, its least and its greatest."""
+    name, row = capital(trace.title), _row(trace, panel)
+    if row[1] == "–":
+        return words.say("traces.alt_never", name=name)
+    if row[2] == "–":
+        return words.say("traces.alt_heading", name=name, first=row[1], last=row[6])
+    _, first, low, low_time, high, high_time, last = row
+    return words.say(
+        "traces.alt_trace",
+        name=name,
+        first=first,
+        low=low,
+        low_time=low_time,
+        high=high,
+        high_time=high_time,
+        last=last,
+    )
+
+
+def _caption(panels: list[Panel], options: FigureOptions, from_s: float, to_s: float, words: Words) -> str:
+    names = joined(list(dict.fromkeys(t.label for p in panels for t in p.traces)), words)
+    begin, end = seconds(from_s), seconds(to_s)
     if options.channels and not options.show:
-        return f"{capital(names)} from {seconds(from_s)} to {seconds(to_s)}."
-    note = " The panels have different scales." if len(panels) > 1 else ""
-    return f"{what}: {names}, from {seconds(from_s)} to {seconds(to_s)}.{note}"
+        return words.say("traces.caption_channels", names=capital(names), begin=begin, end=end)
+    said = words.say(f"traces.caption_{options.form}", names=names, begin=begin, end=end)
+    return said + (words.say("traces.scales_differ") if len(panels) > 1 else "")

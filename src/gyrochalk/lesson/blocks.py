@@ -120,7 +120,9 @@ class _Blocks:
         mention = token.meta.get("mention")
         if isinstance(mention, Mention) and mention in self._found.pictures:
             drawn = self._found.pictures[mention]
-            return FigureBlock(drawn.figure, runs_of(token.children or [], self._found), f"Flight: {drawn.title}.")
+            flight = self._found.course.speech.say("note.flight", title=drawn.title)
+            caption = runs_of(token.children or [], self._found)
+            return FigureBlock(drawn.figure, caption, flight, drawn.stops, drawn.slider)
         if isinstance(mention, Picture) and mention in self._found.images:
             return Image(self._found.images[mention], mention.text)
         return None

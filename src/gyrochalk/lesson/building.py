@@ -11,12 +11,12 @@ from gyrochalk.demonstration.course import Course, load_course
 from gyrochalk.document import Block, ListBlock, Note, Origin, Page, Paragraph, Text, render_html
 from gyrochalk.errors import MaterialError, Problem
 from gyrochalk.lesson.blocks import blocks_of
-from gyrochalk.lesson.checking import Report, report_of
+from gyrochalk.lesson.checking import Report, read_for, report_of
 from gyrochalk.lesson.directives.rule import RULE
 from gyrochalk.lesson.examination import Examination, examine
 from gyrochalk.lesson.flights import Flights
 from gyrochalk.lesson.index import Entry, index_page
-from gyrochalk.lesson.reading import Lesson, parse
+from gyrochalk.lesson.reading import Lesson
 from gyrochalk.lesson.workspace import COURSE_FILE, Workspace
 from gyrochalk.lesson.writing import write_whole
 
@@ -46,7 +46,7 @@ def build_lesson(path: Path, workspace: Workspace, flights: Flights | None = Non
     flights = flights or Flights(workspace)
     try:
         _require_free_name(path)
-        lesson = parse(path)
+        lesson, flights = read_for(path, flights)
         found = examine(lesson, flights)
         report = report_of(found)
         if report.problems:
@@ -71,7 +71,7 @@ def page_of(found: Examination, flights: Flights) -> Page:
     """The page of an examined lesson."""
     lesson, course = found.lesson, found.course
     over = " · ".join(part for part in (course.school, course.title) if part)
-    minutes = f"{lesson.front.minutes} minutes" if lesson.front.minutes else ""
+    minutes = course.speech.say("page.minutes", count=lesson.front.minutes) if lesson.front.minutes else ""
     blocks = (*aims_of(lesson, course), *blocks_of(found))
     return Page(lesson.title, blocks, origin_of(found, flights), over, minutes, course.language)
 
@@ -82,7 +82,7 @@ def aims_of(lesson: Lesson, course: Course) -> tuple[Block, ...]:
     aims = [texts[named.text] for named in lesson.front.objectives if named.text in texts]
     if not aims:
         return ()
-    return (Note((ListBlock(tuple((Paragraph((Text(aim),)),) for aim in aims)),), "After this lesson you can"),)
+    return (Note((ListBlock(tuple((Paragraph((Text(aim),)),) for aim in aims)),), course.speech.say("page.aims")),)
 
 
 def origin_of(found: Examination, flights: Flights) -> Origin:

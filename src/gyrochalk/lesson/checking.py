@@ -10,7 +10,7 @@ from gyrochalk.errors import MaterialError, Problem
 from gyrochalk.lesson.examination import Examination, examine
 from gyrochalk.lesson.findings import Finding
 from gyrochalk.lesson.flights import Flights
-from gyrochalk.lesson.reading import parse
+from gyrochalk.lesson.reading import Lesson, parse
 from gyrochalk.lesson.workspace import Workspace, find_workspace
 
 
@@ -18,13 +18,15 @@ from gyrochalk.lesson.workspace import Workspace, find_workspace
 class Report:
     """What came of checking one lesson: its `findings` in order of place, and the `problems` that stopped something.
 
-    `file` is the lesson as messages name it.
+    `file` is the lesson as messages name it; `unread` how many links of ours cannot be read as links, so that nothing
+    checks them.
     """
 
     file: str
     title: str
     findings: tuple[Finding, ...]
     problems: tuple[Problem, ...]
+    unread: int = 0
 
     @property
     def holds(self) -> bool:
@@ -63,7 +65,7 @@ def report_of(found: Examination) -> Report:
     """The report on an examined lesson."""
     lesson = found.lesson
     findings = tuple(sorted(found.findings.values(), key=lambda f: (f.place.line, f.place.column)))
-    return Report(lesson.source.file, lesson.title, findings, tuple(found.problems))
+    return Report(lesson.source.file, lesson.title, findings, tuple(found.problems), len(lesson.unread))
 
 
 def check(path: Path, flights: Flights | None = None) -> Report:
@@ -73,10 +75,22 @@ def check(path: Path, flights: Flights | None = None) -> Report:
     wrote: a lesson that cannot be read is a report with problems alone.
     """
     try:
-        lesson = parse(path)
-        return report_of(examine(lesson, flights or Flights(find_workspace(path))))
+        lesson, flights = read_for(path, flights)
+        return report_of(examine(lesson, flights))
     except MaterialError as error:
         return Report(str(path), path.stem, (), error.problems)
+
+
+def read_for(path: Path, flights: Flights | None = None) -> tuple[Lesson, Flights]:
+    """A lesson read and the runs of its workspace, in which it must lie, links followed; raises `MaterialError`."""
+    if flights is not None:
+        flights.workspace.require_inside(path)
+        return parse(path), flights
+    if not path.exists():
+        return parse(path), Flights(find_workspace(path))
+    workspace = find_workspace(path)
+    workspace.require_inside(path)
+    return parse(path), Flights(workspace)
 
 
 def lessons_at(paths: Sequence[Path]) -> list[tuple[Path, Workspace]]:

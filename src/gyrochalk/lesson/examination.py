@@ -11,22 +11,26 @@ from typing import TypeVar
 
 from gyrochalk.demonstration.course import Course, load_course
 from gyrochalk.errors import MaterialError, Problem
+from gyrochalk.lesson.crossing import crossing_problems
 from gyrochalk.lesson.directives.ask import Question, read_question
 from gyrochalk.lesson.directives.claim import examine_claim
 from gyrochalk.lesson.directives.clip import draw_clip
-from gyrochalk.lesson.directives.equation import Equation, read_equation
+from gyrochalk.lesson.directives.equation import Equation, read_equation, tex_problems
 from gyrochalk.lesson.directives.figure import Drawn, draw_figure
 from gyrochalk.lesson.directives.picture import embed
 from gyrochalk.lesson.directives.practice import refuse_practice
 from gyrochalk.lesson.directives.value import examine_value
 from gyrochalk.lesson.findings import Finding
 from gyrochalk.lesson.flights import BrokenDemonstrationError, Flights
-from gyrochalk.lesson.mentions import Fence, Mention, Picture
+from gyrochalk.lesson.mentions import Fence, Mention, Picture, Unread
 from gyrochalk.lesson.naming import words_of
 from gyrochalk.lesson.reading import Lesson
 from gyrochalk.lesson.source import Place
 from gyrochalk.lesson.workspace import COURSE_FILE
 from gyrochalk.units import nearest
+
+MOST_NUMBERS = 2000
+"""Claims, values, figures and clips of one lesson that are looked at: far more than fit into a lesson."""
 
 _Made = TypeVar("_Made")
 _Written = TypeVar("_Written", Mention, Picture, Fence)
@@ -59,10 +63,25 @@ class Examination:
 def examine(lesson: Lesson, flights: Flights) -> Examination:
     """Work out everything in a lesson; raises `MaterialError` only if the course file cannot be read."""
     course = load_course(flights.workspace.root / COURSE_FILE)
-    words = words_of(course)
+    flights.speech = course.speech
     found = Examination(lesson, course)
+    with course.speech.numbers():
+        _work_out(found, flights)
+    return found
+
+
+def _work_out(found: Examination, flights: Flights) -> None:
+    lesson, course = found.lesson, found.course
+    words = words_of(course)
     _check_front(found, flights, course)
-    for mention in lesson.mentions:
+    if len(lesson.mentions) > MOST_NUMBERS:
+        found.problems.append(_too_many(lesson))
+    found.problems += [_unread(unread) for unread in lesson.unread]
+    for tex in lesson.equations:
+        found.problems += tex_problems(tex.tex, tex.place)
+    for crossing in lesson.crossings:
+        found.problems += crossing_problems(crossing, lesson.source.path, flights.workspace)
+    for mention in lesson.mentions[:MOST_NUMBERS]:
         if mention.scheme == "claim":
             found.findings[mention] = examine_claim(mention, flights)
         elif mention.scheme == "value":
@@ -80,7 +99,21 @@ def examine(lesson: Lesson, flights: Flights) -> Examination:
     for fence in lesson.fences:
         _examine_fence(found, fence, flights)
     _gather(found, flights)
-    return found
+
+
+def _too_many(lesson: Lesson) -> Problem:
+    what = f"the lesson has {len(lesson.mentions)} claims, values, figures and clips"
+    allowed, cure = f"at most {MOST_NUMBERS} are looked at", "cut it into lessons, from this one on"
+    place = lesson.mentions[MOST_NUMBERS].place
+    return Problem("file-too-large", what, allowed, cure, place.file, place.line, place.column)
+
+
+def _unread(unread: Unread) -> Problem:
+    what = f"this {unread.scheme}: link cannot be read as a link, so nothing checks it"
+    allowed = "no space outside <…>, and none between ] and ("
+    cure = f"put the address in angle brackets: [text](<{unread.scheme}:…>)"
+    place = unread.place
+    return Problem("address-unreadable", what, allowed, cure, place.file, place.line, place.column)
 
 
 def _cramped(place: Place) -> Problem:

@@ -15,6 +15,7 @@ from gyrochalk.lesson.source import Place
 from gyrochalk.lesson.workspace import Workspace
 from gyrochalk.quantities import Measure, Value, evaluate
 from gyrochalk.systems.run import Run
+from gyrochalk.units.words import ENGLISH
 
 _Found = TypeVar("_Found")
 
@@ -40,8 +41,11 @@ class Flights:
 
     def __init__(self, workspace: Workspace) -> None:
         self.workspace = workspace
+        self.speech = ENGLISH
+        """How measures are described: a lesson being examined sets its course's."""
         self._loaded: dict[str, Demonstration | BrokenDemonstrationError] = {}
         self._flown: dict[tuple[str, str], Run | BrokenDemonstrationError] = {}
+        self._measured: dict[tuple[object, ...], tuple[Measure, Value]] = {}
 
     @property
     def broken(self) -> list[Problem]:
@@ -76,19 +80,35 @@ class Flights:
     def measure(self, address: Address) -> Measure:
         """The measure an address names, its options applied."""
         demonstration, _ = self.variant(address.demonstration)
-        return find_measure(address, demonstration.measures)
+        return find_measure(address, demonstration.measures, self.speech)
 
     def value(self, address: Address) -> Value:
         """What the run says."""
-        return evaluate(self.run(address.demonstration), self.measure(address))
+        return self._evaluated(address)[1]
+
+    def _evaluated(self, address: Address) -> tuple[Measure, Value]:
+        """The measure of an address and its value, worked out once for all the numbers that ask for it."""
+        key = (address.demonstration, address.measure, *sorted(address.options.items()), id(self.speech))
+        if key not in self._measured:
+            measure = self.measure(address)
+            self._measured[key] = (measure, evaluate(self.run(address.demonstration), measure))
+        return self._measured[key]
 
     def title(self, name: str) -> str:
         """What the flight of an address is called."""
         return self.variant(name)[1].title
 
+    def beside(self, name: str, other: str) -> dict[str, Run]:
+        """Two runs by what their flights are called; a shared title is told apart by the variants' names."""
+        titles = [self.title(name), self.title(other)]
+        if titles[0] == titles[1]:
+            variants = [self.variant(one)[1].name or "as first flown" for one in (name, other)]
+            titles = [f"{title} ({variant})" for title, variant in zip(titles, variants, strict=True)]
+        return {titles[0]: self.run(name), titles[1]: self.run(other)}
+
     def source(self, address: Address, value: Value) -> str:
         """In words, what was measured and when."""
-        return in_words(self.measure(address), value)
+        return in_words(self._evaluated(address)[0], value, self.speech)
 
     def _load(self, identity: str) -> Demonstration | BrokenDemonstrationError:
         path = demonstration_file(self.workspace.root, identity)

@@ -19,13 +19,13 @@ from gyrochalk.document import (
     Strong,
     Text,
 )
+from gyrochalk.lesson.crossing import page_of_crossing
 from gyrochalk.lesson.directives.rule import RULE
 from gyrochalk.lesson.examination import Examination
 from gyrochalk.lesson.findings import Finding
 from gyrochalk.lesson.markdown import lesson_markdown
 from gyrochalk.lesson.mentions import Mention, plain_text
-
-NOTHING_BESIDE = "nothing to set beside it"
+from gyrochalk.units.words import ENGLISH, Speech
 
 
 def runs_of(children: Sequence[Token], found: Examination) -> Runs:
@@ -79,16 +79,16 @@ class _Line:
     def _link(self, token: Token, inside: Runs) -> Inline:
         mention = token.meta.get("mention")
         if not isinstance(mention, Mention):
-            return Link(str(token.attrs.get("href", "")), inside)
+            return Link(page_of_crossing(str(token.attrs.get("href", ""))), inside)
         finding = self._found.findings.get(mention)
-        return mark_of(finding) if finding is not None else Text(mention.text)
+        return mark_of(finding, self._found.course.speech) if finding is not None else Text(mention.text)
 
 
-def mark_of(finding: Finding) -> ClaimMark:
+def mark_of(finding: Finding, speech: Speech = ENGLISH) -> ClaimMark:
     """A number as it is marked on the page."""
     computed = finding.computed or ""
     if finding.demonstration == RULE and finding.state != "unchecked":
-        beside = RuleBeside(finding.source, computed, finding.physics or NOTHING_BESIDE)
+        beside = RuleBeside(finding.source, computed, finding.physics or speech.say("note.nothing_beside"))
         return ClaimMark(finding.stated, computed, finding.state, finding.source, beside)
     source = f"{finding.source} ({finding.demonstration}/{finding.measure})" if finding.source else ""
     return ClaimMark(finding.stated, computed, finding.state, source)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 from collections.abc import Callable
 
 from markdown_it import MarkdownIt
@@ -14,6 +15,8 @@ from mdit_py_plugins.dollarmath import dollarmath_plugin
 
 SCHEMES = ("claim", "value", "figure", "clip")
 """Links beginning with one of these and a colon are ours."""
+
+_UNREAD = re.compile(r"\]\s?\(\s*<?\s*(" + "|".join(SCHEMES) + r")\s?:", re.IGNORECASE)
 
 Rule = Callable[[StateInline, bool], bool]
 
@@ -42,6 +45,32 @@ def _recording(rule: Rule, kind: str) -> Rule:
     return recorded
 
 
+def _recording_math(rule: Rule) -> Rule:
+    """The same rule, which also notes in the token where the equation begins in the content."""
+
+    @functools.wraps(rule)
+    def recorded(state: StateInline, silent: bool) -> bool:
+        start, known = state.pos, len(state.tokens)
+        if not rule(state, silent):
+            return False
+        for token in state.tokens[known:]:
+            if token.type.startswith("math_inline"):
+                token.meta["tex"] = start
+        return True
+
+    return recorded
+
+
+def _unread(state: StateInline, silent: bool) -> bool:
+    """Never reads anything, but where the address of one of our links was left in the text it leaves an empty token
+    that knows where the link's text begins."""
+    found = None if silent or state.src[state.pos] != "]" else _UNREAD.match(state.src, state.pos)
+    if found:
+        opening = max(0, state.src.rfind("[", 0, state.pos))
+        state.push("unread", "", 0).meta["unread"] = (opening - (state.src[:opening][-1:] == "!"), found[1].lower())
+    return False
+
+
 def _label(state: StateInline, start: int) -> tuple[int, int]:
     if state.src[start] == "<":
         return start + 1, state.pos - 1
@@ -61,4 +90,11 @@ def lesson_markdown() -> MarkdownIt:
     markdown.inline.ruler.at("link", _recording(link, "link_open"))
     markdown.inline.ruler.at("image", _recording(image, "image"))
     markdown.inline.ruler.at("autolink", _recording(autolink, "link_open"))
+    markdown.inline.ruler.at("math_inline", _recording_math(_rule_named(markdown, "math_inline")))
+    markdown.inline.ruler.before("link", "unread", _unread)
     return markdown
+
+
+def _rule_named(markdown: MarkdownIt, name: str) -> Rule:
+    ruler = markdown.inline.ruler
+    return next(rule for known, rule in zip(ruler.get_active_rules(), ruler.getRules(""), strict=True) if known == name)

@@ -8,8 +8,10 @@ from collections.abc import Mapping
 from gyrochalk.errors import MaterialError, Problem
 from gyrochalk.lesson.address import Address
 from gyrochalk.quantities import CHANNELS, Measure, Value, Window, declare, measures_for, parse_moment, parse_span
+from gyrochalk.quantities.declaring import describe
 from gyrochalk.quantities.results import same_dimension
 from gyrochalk.units import find_unit, format_quantity, nearest, parse
+from gyrochalk.units.words import ENGLISH, Speech
 
 WINDOW = ("from", "to", "span", "last")
 CHANGES = (*WINDOW, "at", "bound", "unit")
@@ -18,12 +20,13 @@ DECLARES = (*WINDOW, "at", "reducer", "bound", "signed", "unit", "other", "passe
 """Options that make a measure of a channel."""
 
 
-def find_measure(address: Address, declared: Mapping[str, Measure]) -> Measure:
+def find_measure(address: Address, declared: Mapping[str, Measure], speech: Speech = ENGLISH) -> Measure:
     """The measure an address names, changed as its options say.
 
-    `declared` are the measures of the demonstration's own file. Raises `MaterialError` without a place.
+    `declared` are the measures of the demonstration's own file; `speech` describes a ready-made one.
+    Raises `MaterialError` without a place.
     """
-    ready = measures_for(CHANNELS)
+    ready = measures_for(CHANNELS, speech)
     if address.measure in declared or address.measure in ready:
         measure = declared.get(address.measure) or ready[address.measure]
         _refuse_unknown(address.options, CHANGES, address.measure)
@@ -115,7 +118,14 @@ def _window(usual: Window, options: Mapping[str, str]) -> Window:
     return Window(begin, end, last_s=last_s)
 
 
-def in_words(measure: Measure, value: Value) -> str:
+def described(measure: Measure, speech: Speech) -> str:
+    """What a measure is; a description its author wrote stays as written."""
+    ours = measure.description == describe(measure.channel, measure.reducer)
+    return speech.reword(measure.description) if ours else measure.description
+
+
+def in_words(measure: Measure, value: Value, speech: Speech = ENGLISH) -> str:
     """What was measured, and at which moment of the run."""
-    when = f", at {format_quantity(value.time_s, 's', 0)}" if value.time_s is not None else ""
-    return f"{measure.description}{when}"
+    time = None if value.time_s is None else format_quantity(value.time_s, "s", 0)
+    said = described(measure, speech)
+    return said if time is None else said + speech.say("measure.at", time=time)

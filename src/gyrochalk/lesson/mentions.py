@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import dataclasses
+import re
+from urllib.parse import unquote
 
 from markdown_it.token import Token
 
@@ -42,6 +44,34 @@ class Picture:
 
 
 @dataclasses.dataclass(frozen=True, slots=True)
+class Unread:
+    """A link of ours that Markdown does not read as one, `scheme` what it would be: `[5°](claim:a/b?at=5 s)`."""
+
+    scheme: str
+    place: Place
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class InlineTex:
+    """An equation within a line: `tex` between dollar signs."""
+
+    tex: str
+    place: Place
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Crossing:
+    """An ordinary link to another lesson: `[next](02-turns.md#south)`; `target` as written."""
+
+    target: str
+    place: Place
+
+
+Item = Mention | Picture | Unread | InlineTex | Crossing
+"""Anything of a line that must be looked at."""
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
 class Fence:
     """A fenced block that carries meaning: `kind` is the first word after the fence, `heading` the rest of that line.
 
@@ -54,6 +84,12 @@ class Fence:
     body_line: int
     place: Place
     private: bool = False
+
+
+def lesson_named(address: str) -> str | None:
+    """The path an ordinary link names if that is a Markdown file beside the lesson: no address of the web, no root."""
+    path = unquote(address.partition("#")[0].partition("?")[0])
+    return path if path.lower().endswith(".md") and not re.match(r"[A-Za-z][A-Za-z0-9+.-]*:|[/\\]", path) else None
 
 
 def plain_text(children: list[Token]) -> str:
@@ -71,11 +107,16 @@ def plain_text(children: list[Token]) -> str:
 
 def mentions_in(
     source: Source, children: list[Token], offsets: Offsets, private: bool, cramped: bool = False
-) -> list[Mention | Picture]:
-    """Every link and picture among the children of one inline token, with its place; each is also left in the token's
-    `meta["mention"]` for the page to find."""
-    found: list[Mention | Picture] = []
+) -> list[Item]:
+    """Everything among the children of one inline token that must be looked at, with its place; links and pictures are
+    also left in the token's `meta["mention"]` for the page to find."""
+    found: list[Item] = []
     for index, token in enumerate(children):
+        if "unread" in token.meta:
+            begin, scheme = token.meta["unread"]
+            found.append(Unread(scheme, source.place(offsets[begin])))
+        elif "tex" in token.meta:
+            found.append(InlineTex(token.content, source.place(offsets[token.meta["tex"]])))
         if "span" not in token.meta:
             continue
         address = str(token.attrs.get("src" if token.type == "image" else "href", ""))
@@ -92,6 +133,8 @@ def mentions_in(
             picture = Picture(address, text, place, cramped)
             token.meta["mention"] = picture
             found.append(picture)
+        elif lesson_named(address):
+            found.append(Crossing(address, place))
         if token.type == "image" and token.children:
             inner = range(token.meta["label"][0], token.meta["label"][1] + 1)
             found += mentions_in(source, token.children, [offsets[position] for position in inner], private)

@@ -9,7 +9,7 @@ from markdown_it.token import Token
 
 from gyrochalk.lesson.front import FrontMatter, front_matter_of
 from gyrochalk.lesson.markdown import lesson_markdown
-from gyrochalk.lesson.mentions import Fence, Mention, Picture, mentions_in
+from gyrochalk.lesson.mentions import Crossing, Fence, InlineTex, Item, Mention, Picture, Unread, mentions_in
 from gyrochalk.lesson.positions import content_offsets
 from gyrochalk.lesson.source import Place, Source, read_source, source_of
 
@@ -22,7 +22,9 @@ CRAMPED = ("heading_open", "th_open", "td_open")
 
 @dataclasses.dataclass(frozen=True, slots=True)
 class Lesson:
-    """A lesson, read: `tokens` is its Markdown; `mentions`, `pictures` and `fences` stand in order of place."""
+    """A lesson, read: `tokens` is its Markdown; `mentions`, `pictures` and `fences` stand in order of place, and so do
+    the links `unread` that were meant to be ours, the `equations` (displayed ones with dollar signs too), and the
+    `crossings` to other lessons."""
 
     source: Source
     front: FrontMatter
@@ -30,6 +32,9 @@ class Lesson:
     mentions: tuple[Mention, ...]
     pictures: tuple[Picture, ...]
     fences: tuple[Fence, ...]
+    unread: tuple[Unread, ...] = ()
+    equations: tuple[InlineTex, ...] = ()
+    crossings: tuple[Crossing, ...] = ()
 
     @property
     def title(self) -> str:
@@ -58,22 +63,36 @@ def lesson_of(source: Source) -> Lesson:
     tokens, found, fences = _read(source, body, 0, private=False)
     mentions = [item for item in found if isinstance(item, Mention)]
     pictures = [item for item in found if isinstance(item, Picture)]
-    return Lesson(source, front, tuple(tokens), tuple(mentions), tuple(pictures), tuple(fences))
+    return Lesson(
+        source,
+        front,
+        tuple(tokens),
+        tuple(mentions),
+        tuple(pictures),
+        tuple(fences),
+        tuple(item for item in found if isinstance(item, Unread)),
+        tuple(item for item in found if isinstance(item, InlineTex)),
+        tuple(item for item in found if isinstance(item, Crossing)),
+    )
 
 
 def _read(
     source: Source, lines: list[str], first_line: int, private: bool
-) -> tuple[list[Token], list[Mention | Picture], list[Fence]]:
+) -> tuple[list[Token], list[Item], list[Fence]]:
     """Parse some lines of a lesson; `first_line` (from 0) is where they begin in the file."""
     tokens = lesson_markdown().parse("\n".join(lines))
     _shift(tokens, first_line)
     offsets = content_offsets(source, tokens)
-    found: list[Mention | Picture] = []
+    found: list[Item] = []
     fences: list[Fence] = []
     for index, token in enumerate(tokens):
         if token.type == "inline":
             cramped = tokens[index - 1].type in CRAMPED
             found += mentions_in(source, token.children or [], offsets[index], private, cramped)
+        elif token.type == "math_block" and token.map is not None:
+            line = token.map[0]
+            column = source.lines[line].find("$$") + 1
+            found.append(InlineTex(token.content.strip(), Place(source.file, line + 1, column)))
         elif token.type == "fence":
             fence = _fence(source, token, private)
             if fence is None:

@@ -6,13 +6,12 @@ import dataclasses
 from pathlib import Path
 
 from gyrochalk.errors import Problem
+from gyrochalk.lesson.checking import read_for
 from gyrochalk.lesson.examination import examine
 from gyrochalk.lesson.findings import Finding
 from gyrochalk.lesson.flights import Flights
 from gyrochalk.lesson.mentions import Mention
-from gyrochalk.lesson.reading import parse
 from gyrochalk.lesson.source import Source
-from gyrochalk.lesson.workspace import find_workspace
 from gyrochalk.lesson.writing import write_whole
 
 
@@ -32,8 +31,8 @@ def refresh(path: Path, flights: Flights | None = None) -> tuple[list[Change], l
     and what could not be brought up to date. The file is written whole, and only if something changed. Raises
     `MaterialError` if the lesson cannot be read or written.
     """
-    lesson = parse(path)
-    found = examine(lesson, flights or Flights(find_workspace(path)))
+    lesson, flights = read_for(path, flights)
+    found = examine(lesson, flights)
     stale = [(m, f) for m, f in found.findings.items() if f.kind == "value" and f.state == "stale"]
     stale.sort(key=lambda pair: pair[0].start)
     unchecked = [f for f in found.findings.values() if f.kind == "value" and f.state == "unchecked"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import bisect
 import dataclasses
 import re
+import stat
 from pathlib import Path
 
 from gyrochalk.errors import MaterialError, Problem
@@ -71,7 +72,10 @@ def read_source(path: Path, file: str | None = None) -> Source:
     """Read a lesson from disk; refuses a missing file, one that is too large, and one that is not UTF-8 text."""
     file = file or str(path)
     try:
-        data = path.read_bytes() if path.stat().st_size <= LARGEST_BYTES else None
+        about = path.stat()
+        if not (stat.S_ISREG(about.st_mode) or stat.S_ISDIR(about.st_mode)):
+            raise MaterialError(_not_a_file(file))
+        data = path.read_bytes() if about.st_size <= LARGEST_BYTES else None
     except OSError as error:
         raise MaterialError(_unreadable(file, error)) from error
     if data is None:
@@ -84,6 +88,11 @@ def read_source(path: Path, file: str | None = None) -> Source:
     if junk:
         raise MaterialError(_not_text(file, data, len(text[: junk.start()].encode("utf-8"))))
     return source_of(text, path, file)
+
+
+def _not_a_file(file: str) -> Problem:
+    what = "this is a device or a pipe, not a lesson"
+    return Problem("file-missing", what, "a Markdown file", "save the text in a file", file)
 
 
 def _unreadable(file: str, error: OSError) -> Problem:

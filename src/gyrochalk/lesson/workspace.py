@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import dataclasses
+import os
 from pathlib import Path
 
+from gyrochalk.demonstration.workspace import as_named, require_inside
 from gyrochalk.errors import MaterialError, Problem
 
 COURSE_FILE = "course.yaml"
@@ -38,6 +40,15 @@ class Workspace:
         """Whether a path, links followed, lies inside the workspace."""
         return path.resolve().is_relative_to(self.root.resolve())
 
+    def require_inside(self, path: Path) -> None:
+        """Raise `MaterialError` (file-outside) if a lesson named within the workspace lies, links followed, outside.
+
+        A lesson named elsewhere is its caller's own affair: no workspace vouches for it.
+        """
+        named, root = (Path(os.path.normpath(one.absolute())) for one in (path, self.root))
+        if named.is_relative_to(root):
+            require_inside(path, self.root, str(path))
+
 
 def find_workspace(path: Path, file: str | None = None) -> Workspace:
     """The workspace a file or folder lies in: the nearest folder at or above `path` with a `course.yaml`.
@@ -48,7 +59,7 @@ def find_workspace(path: Path, file: str | None = None) -> Workspace:
     as_written = () if ".." in path.parts else path.parents
     for folder in (path, *as_written, *path.resolve().parents):
         if (folder / COURSE_FILE).is_file():
-            return Workspace(folder)
+            return Workspace(as_named(folder, path))
     raise MaterialError(
         Problem(
             "workspace-missing",

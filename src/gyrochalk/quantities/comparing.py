@@ -15,6 +15,9 @@ from gyrochalk.quantities.stated import BoundWord, Stated
 from gyrochalk.quantities.value import Value
 from gyrochalk.units import UNITS, as_decimal, format_heading, format_quantity, ratio, read_quantity
 
+WHOLE_PERCENT = 100
+"""A tolerance of so much of the stated number would let zero and the double of it hold."""
+
 Bound = BoundWord | tuple[str, str, str]
 """A bound by its word; between may carry its ends as texts: ("between", "2 deg", "3 deg")."""
 
@@ -71,6 +74,8 @@ def _comparison(
     digits = max(0, stated.decimals + 1)
     if value.north is not None:
         computed = format_heading(float(exact), value.north, digits)
+    elif stated.sides:
+        computed = f"{format_quantity(abs(float(exact)), unit, digits)} {stated.sides[exact < 0]}"
     else:
         computed = format_quantity(float(exact), unit, digits)
     return Comparison(margin >= 0, float(margin), float(tolerance), float(difference), unit, stated, value, computed)
@@ -166,6 +171,11 @@ def _require_heading(stated: Stated, value: Value) -> None:
         what = f"{stated.text} is stated about {value.measure}, which is a heading"
         allowed = "a heading is three figures from 000 to 360"
         raise MaterialError(Problem("heading-unreadable", what, allowed, f"write {shown}"))
+    if any(not 0 <= number <= 360 for number in (stated.number, stated.upper or stated.number)):
+        what = f"{stated.text} is stated about {value.measure}, which is a heading"
+        allowed = "a heading is three figures from 000 to 360"
+        turned = format_heading(float(stated.number), value.north, stated.decimals)
+        raise MaterialError(Problem("heading-unreadable", what, allowed, f"write {turned} if that is meant"))
     if stated.north is not None and stated.north != value.north:
         what = f"{stated.text} is from {stated.north} north, and {value.measure} is from {value.north} north"
         cure = f"leave the letter out, or write {format_heading(float(stated.number), value.north, stated.decimals)}"
@@ -188,6 +198,9 @@ def _tolerance(stated: Stated, value: Value, within: str | None, unit: str) -> F
     if quantity.number <= 0:
         raise MaterialError(_tolerance_refused(f"within={within} leaves no room", allowed))
     if quantity.unit is not None and quantity.unit.name == "%" and UNITS[unit].name != "%":
+        if quantity.number >= WHOLE_PERCENT:
+            allowed = "a tolerance in percent is less than 100 %"
+            raise MaterialError(_tolerance_refused(f"within={within} lets everything hold", allowed))
         share = abs(Fraction(stated.number)) * Fraction(quantity.number) / 100
         if value.north is not None or share == 0:
             what = f"within={within} of {stated.text} means nothing"

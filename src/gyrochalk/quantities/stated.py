@@ -26,6 +26,7 @@ _RANGES = (
 )
 _HEADING = re.compile(r"(?P<figures>[0-9]+)(?:[.,][0-9]+)?\s*°?\s*(?P<north>T|M|C|G|true|magnetic|compass|gyro|grid)?")
 _SIDE = re.compile(r"(?P<number>[0-9]+(?:[.,][0-9]+)?)\s*(?:°|deg)?\s*(?P<side>[NSEW])")
+_POWER = re.compile(r"(?P<number>[+\-−]?(?:[0-9]+[.,]?[0-9]*|[.,][0-9]+)[eE][+\-−]?(?P<power>[0-9]+))")
 _SIGN = re.compile(r"[+\-−–‐‑]")
 
 
@@ -36,7 +37,8 @@ class Stated:
     `number` exactly as written, in `unit` (a plain unit name, None if none was written); `decimals` digits after the
     point. `about` if the words say so; `bound` if they name one, `upper` the other end of a "between".
     `heading` if it can only be a heading (a north or a leading zero), `figures` if it has three figures as a heading
-    must; `north` if one was named. `signed` if a sign or a side (N, S, E, W) was written. `text` is what was written.
+    must; `north` if one was named; `sides` which letters, plus first, stand for the sign.
+    `signed` if a sign or a side (N, S, E, W) was written. `text` is what was written.
     """
 
     text: str
@@ -50,6 +52,7 @@ class Stated:
     signed: bool = False
     bound: BoundWord | None = None
     upper: Decimal | None = None
+    sides: Literal["", "NS", "EW"] = ""
 
     @property
     def half_unit(self) -> Decimal:
@@ -106,10 +109,17 @@ def _single(words: str) -> Stated:
     if match := _SIDE.fullmatch(words):
         number = Decimal(match["number"].replace(",", "."))
         side = -number if match["side"] in "SW" else number
-        return Stated(words, side, "deg", Quantity(number, None).decimals, signed=True)
+        sides: Literal["NS", "EW"] = "NS" if match["side"] in "NS" else "EW"
+        return Stated(words, side, "deg", Quantity(number, None).decimals, signed=True, sides=sides)
     match = _HEADING.fullmatch(words)
     if match and (match["north"] or (len(match["figures"]) == 3 and match["figures"][0] == "0")):
         return _heading(words, match)
+    if power := _POWER.match(words):
+        what, allowed = f"{words} is written with a power of ten", "a number in plain figures"
+        plain = (
+            f"{Decimal(power['number'].replace(',', '.').replace('−', '-')):f}" if len(power["power"]) < 2 else "30 min"
+        )
+        raise MaterialError(Problem("number-unreadable", what, allowed, f"write {plain}{words[power.end() :]}"))
     quantity = read_quantity(words, example=EXAMPLE)
     unit = quantity.unit.name if quantity.unit else None
     figures = match is not None and len(match["figures"]) == 3

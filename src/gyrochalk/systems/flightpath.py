@@ -208,10 +208,10 @@ class PathBuilder:
         else:
             rate = math.radians(RATE_ONE_DEG_S if leg.rate_deg_s is None else leg.rate_deg_s)
             bank = math.atan(self.speed * rate / GRAVITY)
-        if not 0.0 < bank < math.radians(80.0):
+        if not 0.0 < bank <= math.radians(80.0):
             raise impossible(
                 f"{name} needs a bank of {math.degrees(bank):.0f} deg",
-                "a level turn here is flown at more than 0 and less than 80 deg of bank",
+                "a level turn here is flown at more than 0 and at most 80 deg of bank",
                 "turn more slowly or fly more slowly",
             )
         roll = math.radians(leg.roll_rate_deg_s) if leg.roll_time_s is None else bank / leg.roll_time_s

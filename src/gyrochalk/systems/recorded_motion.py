@@ -149,7 +149,7 @@ def refuse_gaps(time_s: Floats, limit_s: float, fresh: Flags | None = None) -> N
 
 def _require_samples(time_s: Floats) -> None:
     if len(time_s) < 8 or not np.all(np.diff(time_s) > 0.0):
-        what = f"the recording has {len(time_s)} samples"
+        what = f"the recording has {len(time_s)} {'sample' if len(time_s) == 1 else 'samples'}"
         raise MaterialError(Problem("recording-unreadable", what, "8 or more, one after another", "record for longer"))
 
 

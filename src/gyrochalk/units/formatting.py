@@ -5,13 +5,35 @@ The rule is `docs/decisions/0010-rounding.md`: round half away from zero, on the
 
 from __future__ import annotations
 
+import contextlib
+import contextvars
 import math
+from collections.abc import Iterator
 from decimal import ROUND_HALF_UP, Context, Decimal
 
 from gyrochalk.units.table import UNITS
 
 MINUS = "−"
 _CONTEXT = Context(prec=400)
+_MARK: contextvars.ContextVar[str] = contextvars.ContextVar("decimal mark", default=".")
+
+
+@contextlib.contextmanager
+def written_with(decimal_mark: str) -> Iterator[None]:
+    """While this is open, numbers shown to people carry `decimal_mark` between whole and decimals: "." or ",".
+
+    Only what this thread shows within it; numbers for programs (files, drawings) never pass through here.
+    """
+    token = _MARK.set(decimal_mark)
+    try:
+        yield
+    finally:
+        _MARK.reset(token)
+
+
+def marked(text: str) -> str:
+    """A number written with a point, with the decimal mark in force."""
+    return text.replace(".", _MARK.get())
 
 
 def as_decimal(number: float) -> Decimal:
@@ -32,7 +54,7 @@ def round_half_away(number: float, decimals: int) -> Decimal:
 
 def format_number(number: float, decimals: int) -> str:
     """A number with a fixed count of digits after the point and the true minus sign: "−7.9"."""
-    return format(round_half_away(number, decimals), "f").replace("-", MINUS)
+    return marked(format(round_half_away(number, decimals), "f").replace("-", MINUS))
 
 
 def format_quantity(value: float, unit: str, decimals: int) -> str:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Literal, NoReturn
 
 from gyrochalk.errors import MaterialError, Problem
-from gyrochalk.units.formatting import round_half_away
+from gyrochalk.units.formatting import marked, round_half_away
 from gyrochalk.units.wrapping import wrap_360
 from gyrochalk.units.written import shorten, tidy
 
@@ -85,5 +85,5 @@ def format_heading(deg: float, north: North | None = None, decimals: int = 0) ->
     if rounded >= 360:
         rounded -= 360
     width = 3 if decimals <= 0 else 4 + decimals
-    figures = format(rounded, f"0{width}.{max(0, decimals)}f")
+    figures = marked(format(rounded, f"0{width}.{max(0, decimals)}f"))
     return f"{figures}°" if north is None else f"{figures}° {NORTH_MARKS[north]}"

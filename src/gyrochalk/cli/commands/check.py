@@ -57,7 +57,7 @@ def summary(report: Report) -> str:
     """One line on a checked lesson."""
     claims, values = report.count("claim"), report.count("value")
     false, stale = report.count("claim", "false"), report.count("value", "stale")
-    unchecked = report.count("claim", "unchecked") + report.count("value", "unchecked")
+    unchecked = report.count("claim", "unchecked") + report.count("value", "unchecked") + report.unread
     parts = [f"{counted(claims, 'claim')}, {counted(false, 'false', 'false')}"]
     parts.append(f"{counted(values, 'value')}, {counted(stale, 'stale', 'stale')}")
     if unchecked:

@@ -8,8 +8,12 @@ from gyrochalk.cli.console import show_json, show_table
 from gyrochalk.demonstration import Demonstration, Variant, demonstration_file, fly, load, parse_address, save_run
 from gyrochalk.errors import Problem
 from gyrochalk.lesson import find_workspace, problem_for_program
-from gyrochalk.quantities import Value, evaluate_all, measures_for
+from gyrochalk.lesson.measuring import described
+from gyrochalk.lesson.naming import speech_at
+from gyrochalk.quantities import Measure, Value, evaluate_all, measures_for
 from gyrochalk.systems.run import Run
+from gyrochalk.units import format_quantity
+from gyrochalk.units.words import Speech
 
 
 def run(
@@ -26,11 +30,18 @@ def run(
     for path, ending in ((csv, ".csv"), (npz, ".npz"), (parquet, ".parquet")):
         if path is not None:
             save_run(flown, path if path.suffix.lower() == ending else Path(f"{path}{ending}"), chosen.title)
-    values, problems = evaluate_all(flown, {**measures_for(flown), **demonstration.measures})
+    speech = speech_at(file)
+    with speech.numbers():
+        _tell(demonstration, chosen, flown, speech, as_json=as_json)
+
+
+def _tell(demonstration: Demonstration, chosen: Variant, flown: Run, speech: Speech, *, as_json: bool) -> None:
+    measures = {**measures_for(flown, speech), **demonstration.measures}
+    values, problems = evaluate_all(flown, measures)
     if as_json:
-        show_json(_for_program(demonstration, chosen, flown, values, problems))
+        show_json(_for_program(demonstration, chosen, flown, measures, values, problems))
     else:
-        _show(demonstration, chosen, flown, values)
+        _show(demonstration, chosen, flown, measures, values, speech)
 
 
 def _find(file: Path) -> tuple[Demonstration, str | None]:
@@ -40,15 +51,22 @@ def _find(file: Path) -> tuple[Demonstration, str | None]:
     return load(demonstration_file(find_workspace(Path()).root, identity)), variant
 
 
-def _show(demonstration: Demonstration, chosen: Variant, flown: Run, values: dict[str, Value]) -> None:
+def _show(
+    demonstration: Demonstration,
+    chosen: Variant,
+    flown: Run,
+    measures: dict[str, Measure],
+    values: dict[str, Value],
+    speech: Speech,
+) -> None:
     address = f"{demonstration.id}.{chosen.name}" if chosen.name else demonstration.id
     own = demonstration.measures
     rows = [
         (
             name,
             value.text(2),
-            "" if value.time_s is None else f"{value.time_s:.1f} s",
-            _described(name, demonstration, flown),
+            "" if value.time_s is None else format_quantity(value.time_s, "s", 1),
+            described(measures[name], speech),
         )
         for name, value in sorted(values.items(), key=lambda pair: (pair[0] not in own, pair[0]))
     ]
@@ -56,20 +74,17 @@ def _show(demonstration: Demonstration, chosen: Variant, flown: Run, values: dic
     if chosen.look_for:
         print(f"Look for: {chosen.look_for}")
     origin = flown.provenance
-    print(f"Field: {origin.field_model}, {origin.field_date}. Headings exact to {origin.tolerance_deg:g}°.")
+    field = ", ".join(part for part in (origin.field_model, origin.field_date) if part)
+    print(f"Field: {field}. Headings exact to {origin.tolerance_deg:g}°.")
     for warning in origin.warnings:
         print(f"Note: {warning}")
-
-
-def _described(name: str, demonstration: Demonstration, flown: Run) -> str:
-    measure = demonstration.measures.get(name) or measures_for(flown)[name]
-    return measure.description
 
 
 def _for_program(
     demonstration: Demonstration,
     chosen: Variant,
     flown: Run,
+    measures: dict[str, Measure],
     values: dict[str, Value],
     problems: dict[str, tuple[Problem, ...]],
 ) -> dict[str, object]:
@@ -90,7 +105,7 @@ def _for_program(
                 "north": value.north,
                 "time_s": value.time_s,
                 "text": value.text(2),
-                "description": _described(name, demonstration, flown),
+                "description": measures[name].description,
             }
             for name, value in values.items()
         },

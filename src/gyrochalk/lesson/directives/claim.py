@@ -56,7 +56,7 @@ def _examined(finding: Finding, address: Address, stated: Stated, flights: Fligh
     )
     ruling: Ruling | None = None
     if address.demonstration == RULE:
-        ruling = examine_rule(measured, stated.decimals)
+        ruling = examine_rule(measured, stated.decimals, flights.speech)
         value, source = ruling.value, ruling.source
     else:
         value = flights.value(measured)

@@ -5,10 +5,12 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 
+from gyrochalk.document import Stop
 from gyrochalk.figures import Figure, FigureOptions, Words, compare, draw
 from gyrochalk.lesson.address import parse_address
 from gyrochalk.lesson.flights import Flights, ground
 from gyrochalk.lesson.mentions import Mention
+from gyrochalk.lesson.slider import draw_stops, slider_label
 
 EXAMPLE = "![What the card shows](figure:orbit?show=card,detector)"
 
@@ -16,12 +18,14 @@ EXAMPLE = "![What the card shows](figure:orbit?show=card,detector)"
 @dataclasses.dataclass(frozen=True, eq=False)
 class Drawn:
     """A picture of a lesson: the `figure`, the `caption` the author gave, the `title` of the flight, and in
-    `flown` the addresses of the runs it is drawn from."""
+    `flown` the addresses of the runs it is drawn from; `stops` are the places of a slider called `slider`."""
 
     figure: Figure
     caption: str
     title: str
     flown: tuple[str, ...]
+    stops: tuple[Stop, ...] = ()
+    slider: str = ""
 
 
 def draw_figure(mention: Mention, flights: Flights, words: Words, usual: Mapping[str, str] | None = None) -> Drawn:
@@ -35,12 +39,16 @@ def draw_figure(mention: Mention, flights: Flights, words: Words, usual: Mapping
         run = flights.run(address.demonstration)
         options = FigureOptions.parse({**(usual or {}), **address.options})
         title = flights.title(address.demonstration)
+        if options.slider is not None:
+            stops = draw_stops(address.demonstration, options, flights, words)
+            alone, label = (address.demonstration,), slider_label(options.slider)
+            return Drawn(stops[0].figure, mention.text, title, alone, stops, label)
         if options.against is None:
             return Drawn(draw(run, options, words=words), mention.text, title, (address.demonstration,))
-        beside = flights.title(options.against)
         flown = (address.demonstration, options.against)
-        runs = {_within(title): run, _within(beside): flights.run(options.against)}
-        return Drawn(compare(runs, options, words=words), mention.text, f"{title}, beside {beside}", flown)
+        pair = flights.beside(*flown)
+        runs = {_within(name): flight for name, flight in pair.items()}
+        return Drawn(compare(runs, options, words=words), mention.text, ", beside ".join(pair), flown)
 
 
 def _within(title: str) -> str:

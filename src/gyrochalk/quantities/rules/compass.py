@@ -55,7 +55,10 @@ def _acceleration_error(given: Given) -> float:
 COMPASS: tuple[Rule, ...] = (
     Rule(
         name="turning-lag",
-        sentence="Turning through north or south at 15 to 18° of bank, the compass lags or leads by the latitude.",
+        sentence=(
+            "Turning through north or south at 15 to 18° of bank, the compass lags or leads by the latitude: it lags "
+            "on north and leads on south (in the southern hemisphere lag and lead exchange)."
+        ),
         mark="S",
         source="ifh-5-22",
         unit="deg",

@@ -1,0 +1,1 @@
+"""Tests that look at built pages in a real browser."""

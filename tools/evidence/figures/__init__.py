@@ -1,0 +1,1 @@
+"""The topic `figures`: the pictures, their themes, the gallery, and how soon they are drawn."""
