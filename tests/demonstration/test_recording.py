@@ -149,16 +149,34 @@ JUMP = "up to 1500 kt over the ground; mend the position or the time, or take th
 
 
 def test_positions_no_aircraft_can_reach(workspace: Path) -> None:
-    found = refused(write(f"{HEADER}\n{rows(3)}3,52.1002,1,3000\n4,52.0004,1,3000\n5,52.0005,1,3000\n"))
+    found = refused(write(f"{HEADER}\n{rows(3)}3,52.1002,1,3000\n4,52.1003,1,3000\n5,52.0004,1,3000\n"))
     assert found == [
         f"5  the position is 11.12 km from the row before, which is 21615 kt; {JUMP}",
-        f"6  the position is 11.10 km from the row before, which is 21571 kt; {JUMP}",
+        f"7  the position is 11.11 km from the row before, which is 21593 kt; {JUMP}",
     ]
     flips = refused(write(f"{HEADER}\n" + "".join(f"{i},{52 + i % 2},1,3000\n" for i in range(60))))
     assert len(flips) == 51
     assert flips[-1] == (
         "61  9 more rows lie too far from the row before; up to 1500 kt; mend those above first  [out-of-range]"
     )
+
+
+def test_positions_no_aircraft_can_swerve_to(workspace: Path) -> None:
+    flips = [f"{i},{52 + 0.003 * (i in (4, 5)):g},1,3000\n" for i in range(10)]
+    allowed = "up to 10 g; mend the position or the time, or take the row out  [out-of-range]"
+    off = "off the line between its neighbours, a swerve of"
+    assert refused(write(f"{HEADER}\n" + "".join(flips))) == [
+        f"{line}  the position lies 167 m {off} 34 g; {allowed}" for line in (5, 6, 7, 8)
+    ]
+    every = [f"{i},{52 + 0.005 * (i % 2):g},1,3000\n" for i in range(60)]
+    found = refused(write(f"{HEADER}\n" + "".join(every)))
+    assert len(found) == 51
+    assert found[-1] == "61  8 more rows lie too far off the line; up to 10 g; mend those above first  [out-of-range]"
+
+
+def test_one_wild_position_does_no_harm(workspace: Path) -> None:
+    wild = rows(9).replace("52.0004,1,", "53.0004,1,")
+    assert len(read_csv(write(f"{HEADER}\n{wild}")).time_s) == 9
 
 
 def test_scatter_and_the_antimeridian_are_no_jumps(workspace: Path) -> None:

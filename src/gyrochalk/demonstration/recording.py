@@ -29,6 +29,10 @@ MAX_BYTES = 50_000_000
 MAX_REPORTED = 50
 FASTEST_KT = 1500.0
 """Over the ground no aircraft a course is about goes faster; positions that say so are wrong."""
+HARDEST_G = 10.0
+"""A position out of line with its neighbours by more than this can explain is wrong: no crew would stand it."""
+LONE_ROWS = 3
+"""So many rows are out of line where one is wild: itself and its neighbours."""
 JUMP_M = 50.0
 """Two rows closer than this are no jump, however short the time between them: receivers scatter by so much."""
 EARTH_M = 6_371_000.0
@@ -101,7 +105,7 @@ def read_csv(path: Path, columns: dict[str, ColumnKeys] | None = None, **options
         limit_s = float(options.get("gap_limit_s", RecordedFlight.gap_limit_s))
         _check_times(table["time"], lines, limit_s, file, problems)
     if not problems.problems:
-        _check_jumps(table, lines, file, problems)
+        _check_positions(table, lines, file, problems)
     problems.refuse_if_any()
     values: dict[str, Any] = {ROLES[role].field: column for role, column in table.items()}
     return RecordedFlight(**values, **options)
@@ -265,6 +269,19 @@ def _check_times(time_s: Floats, lines: list[int], limit_s: float, file: str, pr
         problems.add(wrong.at(file, line))
 
 
+def _check_positions(table: dict[str, Floats], lines: list[int], file: str, problems: ProblemList) -> None:
+    """Positions that no aircraft can reach; one wild row between good ones does no harm, smoothing passes it by."""
+    flagged, off_m, _ = _swerves(table)
+    groups = np.split(np.arange(len(flagged)), np.flatnonzero(np.diff(flagged) > 1) + 1)
+    threes = [(*off_m[group].tolist(), int(flagged[group[1]])) for group in groups if len(group) == LONE_ROWS]
+    lone = [middle for before, own, after, middle in threes if own > 1.2 * max(before, after)]
+    kept = {role: np.delete(column, lone) for role, column in table.items()}
+    kept_lines = [line for index, line in enumerate(lines) if index not in set(lone)]
+    _check_jumps(kept, kept_lines, file, problems)
+    if not problems.problems:
+        _check_swerves(kept, kept_lines, file, problems)
+
+
 def _check_jumps(table: dict[str, Floats], lines: list[int], file: str, problems: ProblemList) -> None:
     """Positions that no aircraft can reach from the row before."""
     latitude, longitude = np.radians(table["latitude"]), np.radians(table["longitude"])
@@ -283,3 +300,31 @@ def _check_jumps(table: dict[str, Floats], lines: list[int], file: str, problems
         what = f"{len(rows) - MAX_REPORTED} more rows lie too far from the row before"
         cure = "mend those above first"
         problems.add(Problem("out-of-range", what, f"up to {FASTEST_KT:.0f} kt", cure, file, lines[-1]))
+
+
+def _swerves(table: dict[str, Floats]) -> tuple[NDArray[np.intp], Floats, Floats]:
+    """The rows that lie farther off the line between their neighbours than an aircraft can swerve; how far [m], and
+    what that takes [g], for each of these."""
+    latitude, longitude = np.radians(table["latitude"]), np.radians(table["longitude"])
+    cos = np.cos(latitude)
+    place = EARTH_M * np.stack([cos * np.cos(longitude), cos * np.sin(longitude), np.sin(latitude)])
+    before, after = np.diff(table["time"])[:-1], np.diff(table["time"])[1:]
+    line = (place[:, :-2] * after + place[:, 2:] * before) / (before + after)
+    off_m = np.linalg.norm(place[:, 1:-1] - line, axis=0)
+    load_g = convert(1.0, "m/s2", "g") * 2 * off_m / (before * after)
+    found = np.flatnonzero((load_g > HARDEST_G) & (off_m > JUMP_M))
+    return found + 1, off_m[found], load_g[found]
+
+
+def _check_swerves(table: dict[str, Floats], lines: list[int], file: str, problems: ProblemList) -> None:
+    """Positions out of line with their neighbours."""
+    rows, off_m, load_g = _swerves(table)
+    for index, off_one_m, load_one_g in list(zip(rows, off_m, load_g, strict=True))[:MAX_REPORTED]:
+        off, load = f"{off_one_m:.0f} m", f"{load_one_g:.0f} g"
+        what = f"the position lies {off} off the line between its neighbours, a swerve of {load}"
+        cure = "mend the position or the time, or take the row out"
+        problems.add(Problem("out-of-range", what, f"up to {HARDEST_G:.0f} g", cure, file, lines[index]))
+    if len(rows) > MAX_REPORTED:
+        what = f"{len(rows) - MAX_REPORTED} more rows lie too far off the line"
+        cure = "mend those above first"
+        problems.add(Problem("out-of-range", what, f"up to {HARDEST_G:.0f} g", cure, file, lines[-1]))
