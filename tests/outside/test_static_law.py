@@ -11,8 +11,9 @@ import math
 import numpy as np
 from ahrs.filters import Tilt
 
-from gyrochalk.physics.card import acceleration_reading, static_reading, turn_reading
+from gyrochalk.physics.card import static_reading
 from gyrochalk.physics.motion import GRAVITY, body_axes
+from gyrochalk.physics.static_law import acceleration_reading, turn_reading
 from gyrochalk.physics.world import Floats
 from gyrochalk.systems.instruments import Detector, DirectCompass
 from gyrochalk.systems.places import Place, StatedField

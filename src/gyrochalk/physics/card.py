@@ -178,19 +178,3 @@ def static_reading(nose: Vector, field: Vector, gravity: Vector) -> float:
         gravity[0] * flat[1] - gravity[1] * flat[0],
     )
     return math.atan2(dot(nose, east) / math.sqrt(g2), dot(nose, flat))
-
-
-@kernel
-def turn_reading(heading: float, bank: float, dip: float) -> float:
-    """The static law in a steady coordinated turn [rad]: atan2(sin ψ cos φ − tan I sin φ, cos ψ)."""
-    return math.atan2(math.sin(heading) * math.cos(bank) - math.tan(dip) * math.sin(bank), math.cos(heading))
-
-
-@kernel
-def acceleration_reading(heading: float, acceleration_g: float, dip: float) -> float:
-    """The static law [rad] under a steady acceleration `acceleration_g` along track, as a fraction of g.
-
-    atan2(sin ψ, cos ψ cos γ + tan I sin γ), γ = atan(a/g) (williams-compass).
-    """
-    tilt = math.atan(acceleration_g)
-    return math.atan2(math.sin(heading), math.cos(heading) * math.cos(tilt) + math.tan(dip) * math.sin(tilt))

@@ -1,13 +1,13 @@
 """The steady compass: the field seen in the plane square to apparent gravity.
 
-No state, no swirl, no lag: what a card would read if the turn or the acceleration went on for ever on one heading.
-Source: williams-compass.
+No state, no swirl, no lag. The law itself is `gyrochalk.physics.static_law` (williams-compass); here in degrees.
 """
 
 from __future__ import annotations
 
 import math
 
+from gyrochalk.physics.static_law import acceleration_reading, turn_reading
 from gyrochalk.units import wrap_180, wrap_360
 
 
@@ -17,9 +17,8 @@ def reading_in_turn(heading_deg: float, bank_deg: float, dip_deg: float) -> floa
     `heading_deg` actual magnetic heading; `bank_deg` right positive; `dip_deg` north end down positive.
     reading = atan2(sin ψ cos φ − tan I sin φ, cos ψ).
     """
-    psi, phi, dip = (math.radians(angle) for angle in (heading_deg, bank_deg, dip_deg))
-    east = math.sin(psi) * math.cos(phi) - math.tan(dip) * math.sin(phi)
-    return wrap_360(math.degrees(math.atan2(east, math.cos(psi))))
+    reading = turn_reading(math.radians(heading_deg), math.radians(bank_deg), math.radians(dip_deg))
+    return wrap_360(math.degrees(reading))
 
 
 def error_in_turn(heading_deg: float, bank_deg: float, dip_deg: float) -> float:
@@ -33,10 +32,8 @@ def reading_in_acceleration(heading_deg: float, acceleration_g: float, dip_deg: 
     `heading_deg` actual magnetic heading; `acceleration_g` along track, forward positive; `dip_deg` north end down
     positive. reading = atan2(sin ψ, cos ψ cos γ + tan I sin γ), γ = atan(a/g).
     """
-    psi, dip = math.radians(heading_deg), math.radians(dip_deg)
-    gamma = math.atan(acceleration_g)
-    north = math.cos(psi) * math.cos(gamma) + math.tan(dip) * math.sin(gamma)
-    return wrap_360(math.degrees(math.atan2(math.sin(psi), north)))
+    reading = acceleration_reading(math.radians(heading_deg), acceleration_g, math.radians(dip_deg))
+    return wrap_360(math.degrees(reading))
 
 
 def error_in_acceleration(heading_deg: float, acceleration_g: float, dip_deg: float) -> float:
